@@ -1,0 +1,123 @@
+"""Kinds of diary entry: what each is called, what it may say, what it is careful about.
+
+Which kinds there are, and what each has to say, follows the trade's practice for a
+rebuilt green from the digging to play; bounds are those of the tool or the arithmetic,
+wide enough for any record, so that only the impossible is refused.
+"""
+
+from collections.abc import Mapping
+from datetime import date
+
+from growin.agronomy import works_around as around
+from growin.agronomy import works_on_turf as on_turf
+from growin.agronomy.fields import DetailError, Field, clean_fields, still_wanted
+from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.work import Work
+
+__all__ = [
+    "FAMILIES",
+    "WATCHED",
+    "WORKS",
+    "DetailError",
+    "Field",
+    "Work",
+    "check_day",
+    "check_details",
+    "missing_details",
+    "work_of",
+]
+
+WATCHED = around.WATCHED
+
+FAMILIES = {
+    "surface": "Cutting and surface",
+    "growth": "Feeding and seed",
+    "water": "Water",
+    "repair": "Repair and settling",
+    "health": "Health",
+    "play": "Play and protection",
+    "look": "Walks and notes",
+    "build": "Building",
+}
+
+WORKS: dict[str, Work] = {
+    one.key: one
+    for one in (
+        *on_turf.SURFACE,
+        *on_turf.GROWTH,
+        *on_turf.WATER,
+        *around.REPAIR,
+        *around.HEALTH,
+        *around.PLAY,
+        *around.LOOK,
+        *around.BUILD,
+    )
+}
+
+
+def work_of(key: str) -> Work:
+    """The kind of entry called ``key``.
+
+    Raises
+    ------
+    ImpossibleValue
+        When there is no such kind.
+    """
+    if key not in WORKS:
+        raise ImpossibleValue("kind of entry", f"“{key}”", "one of: " + ", ".join(WORKS))
+    return WORKS[key]
+
+
+def check_details(work: Work | str, details: Mapping) -> dict:
+    """The details of one entry, cleaned for storing; the one judge of what is possible.
+
+    Numbers come back as numbers, times as HH:MM, dates as ISO text, empty ones are left out.
+
+    Raises
+    ------
+    ImpossibleValue
+        When there is no such kind of entry.
+    DetailError
+        With one sentence for every detail that cannot be.
+    """
+    kind = work_of(work) if isinstance(work, str) else work
+    return clean_fields(kind.fields, details)
+
+
+def missing_details(work: Work, details: Mapping) -> tuple[Field, ...]:
+    """What a full record would still hold: asked for, never a reason to refuse."""
+    return still_wanted(work.fields, details)
+
+
+def check_day(
+    words: str,
+    on: date,
+    *,
+    today: date,
+    needs_turf: bool = False,
+    established_on: date | None = None,
+    building_from: date | None = None,
+) -> None:
+    """Refuse a day on which this cannot have happened; ``words`` names the work or measure.
+
+    Nothing happens after ``today`` or before ``building_from``; what needs turf not before
+    ``established_on``, the day of laying or sowing (None: not yet).
+
+    Raises
+    ------
+    ImpossibleValue
+        With the day given and the days that would be right.
+    """
+    if on > today:
+        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), f"today, {today.isoformat()}, or before")
+    if needs_turf and (established_on is None or on < established_on):
+        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), _after_laying(established_on))
+    if building_from is not None and on < building_from:
+        right = f"from the start of construction, {building_from.isoformat()}, on"
+        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), right)
+
+
+def _after_laying(established_on: date | None) -> str:
+    if established_on is None:
+        return "after laying or sowing, which has no date yet"
+    return f"from laying or sowing, {established_on.isoformat()}, on"
