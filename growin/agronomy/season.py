@@ -27,7 +27,7 @@ def northern_month(month: int, latitude_deg: float) -> int:
 
 
 def season_of_laying(day: date, latitude_deg: float) -> str:
-    """:data:`AUTUMN` for September to February, :data:`IN_GROWTH` for March to August, mirrored in the south."""
+    """:data:`AUTUMN` for September to February, :data:`IN_GROWTH` for March to August, mirrored south."""
     return AUTUMN if northern_month(day.month, latitude_deg) in _MONTHS_OF_AUTUMN else IN_GROWTH
 
 
@@ -43,7 +43,7 @@ def local_day(year: int, month: int, day: int, latitude_deg: float) -> date:
 
 
 def next_local_day(after: date, month: int, day: int, latitude_deg: float) -> date:
-    """The first such northern day on or after ``after``, mirrored in the south."""
+    """The first such northern day on or after ``after``, mirrored south."""
     this_year = local_day(after.year, month, day, latitude_deg)
     return this_year if this_year >= after else local_day(after.year + 1, month, day, latitude_deg)
 
