@@ -34,9 +34,15 @@ DEFAULTS = table(
     _mm("first_cut.seed_poa_mm", 10, 8, 16, "first cut of seeded Poa", OUR_JUDGEMENT),
     _mm("winter_mm", 8, 5, 12, "topping height of autumn turf over its first winter", COMMON_PRACTICE),
     _mm("step.turf_upper_mm", 1.5, 0.5, 2, "drop at a step above the winter height, turf", OUR_JUDGEMENT),
-    _mm("step.turf_middle_mm", 1.0, 0.5, 1.5, "drop at a step down to 6 mm, turf", COMMON_PRACTICE,
+    _mm("step.turf_middle_mm", 1.0, 0.5, 1.5, "drop at a step from winter height, turf", COMMON_PRACTICE,
         "8 mm in winter, 7 in mid-March, 6 by opening: club practice"),
-    _mm("step.turf_low_mm", 0.5, 0.25, 1, "drop at a step under 6 mm, turf", COMMON_PRACTICE, "0.25–0.5 mm"),
+    _mm("step.turf_low_mm", 0.5, 0.25, 1, "drop at the lowest steps, turf", COMMON_PRACTICE, "0.25–0.5 mm"),
+    _mm("step.turf_low_from_mm", 5, 4, 8, "the lowest steps of turf begin at this height", OUR_JUDGEMENT),
+    _mm("autumn_floor_mm", 6, 4, 10, "not lower from autumn until the winter is over", COMMON_PRACTICE,
+        "5–6 mm by November"),
+    Default("heights.autumn_floor_month", 9, "month", "northern month from which that autumn floor holds",
+        7, 11,
+            OUR_JUDGEMENT),
     _mm("step.seed_bent_mm", 1.0, 0.5, 1.6, "drop at a weekly step, seeded bent", COMMON_PRACTICE,
         "0.8–1.6 mm a week in growth: practice note (US)"),
     _mm("step.seed_fescue_mm", 1.0, 0.5, 1.5, "drop at a weekly step to 8 mm, seeded fescue/bent", PUBLISHED,
@@ -60,13 +66,15 @@ DEFAULTS = table(
     _mm("floor.poa_mm", 3.2, 2.5, 5, "Poa, not under", PUBLISHED, "Rutgers University"),
     Default("heights.hold.days", 7, "days", "least hold of a height before the next step", 3, 28,
         COMMON_PRACTICE),
-    Default("heights.hold.leaf_c_days", 20, "°C·days", "leaf growth (base 6 °C) a height must have stood",
+    Default("heights.hold.leaf_c_days", 15, "°C·days", "leaf growth (base 6 °C) a height must have stood",
         0, 100,
-            OUR_JUDGEMENT, "about a week of April in Britain"),
+            OUR_JUDGEMENT, "about five days of April in Britain"),
     Default("heights.hold.opening_days", 14, "days", "opening height held without scalping", 7, 42,
         OUR_JUDGEMENT),
     Default("heights.winter.topping_days", 14, "days", "first cut of autumn turf to topping height", 7, 42,
             OUR_JUDGEMENT),
+    Default("heights.winter.topping_leaf_c_days", 5, "°C·days",
+            "leaf growth (base 6 °C) between first cut and topping height", 0, 60, OUR_JUDGEMENT),
     Default("heights.summer.least_days", 28, "days", "opening to summer height, at least", 14, 90,
         COMMON_PRACTICE,
             "4–8 weeks after opening"),
@@ -82,6 +90,9 @@ DEFAULTS = table(
             "leaf growth (base 6 °C) from emergence to the first cut, fescue/bent", 40, 350, OUR_JUDGEMENT),
     Default("heights.first_cut.seed_poa_leaf_c_days", 80, "°C·days",
             "leaf growth (base 6 °C) from emergence to the first cut, Poa", 30, 250, OUR_JUDGEMENT),
+    Default("heights.seed_fescue.low_share", 0.7, "",
+        "share of the way to opening before seeded fescue goes under that",
+            0.2, 1, OUR_JUDGEMENT),
     Default("heights.supplied.hold_months", 6, "months",
             "rootzone-grown turf: months at 6–7 mm that its supplier may ask for", 0, 12, PUBLISHED,
             "supplier specification"),
@@ -190,7 +201,8 @@ def turf_drop(settings: Mapping[str, float]):
     def drop(height: float) -> float:
         if height > settings["heights.winter_mm"]:
             return settings["heights.step.turf_upper_mm"]
-        return settings["heights.step.turf_middle_mm" if height > 6 else "heights.step.turf_low_mm"]
+        low = height <= settings["heights.step.turf_low_from_mm"]
+        return settings["heights.step.turf_low_mm" if low else "heights.step.turf_middle_mm"]
 
     return drop
 
