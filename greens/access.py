@@ -1,0 +1,127 @@
+"""Doors: who may see and do what. Nothing else decides access.
+
+Outsiders get 404, so that nobody learns what exists; members without the right get 403.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from functools import wraps
+
+from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import ObjectDoesNotExist, PermissionDenied
+from django.http import Http404
+from django.utils import timezone
+from django.views.decorators.cache import never_cache
+
+from greens.choices import Role
+from greens.models import Club, Membership
+from greens.queries import club as clubs
+from greens.queries import diary, files, greens, people, readings, record, store
+
+
+class Right(Enum):
+    """What a member may do in a club, and which roles may."""
+
+    READ = frozenset({Role.HEAD, Role.STAFF, Role.COMMITTEE, Role.ADVISER})
+    LOG = frozenset({Role.HEAD, Role.STAFF})
+    MANAGE = frozenset({Role.HEAD})
+    DECIDE = frozenset({Role.COMMITTEE})
+    CLOSE = frozenset({Role.HEAD, Role.COMMITTEE})
+    ADVISE = frozenset({Role.ADVISER})
+
+
+@dataclass(frozen=True)
+class Here:
+    """Where a request stands: the club, and as whom."""
+
+    club: Club
+    member: Membership
+
+    def may(self, right: Right) -> bool:
+        return self.member.role in right.value
+
+    def may_correct(self, row) -> bool:
+        """Head greenkeepers correct any entry or reading; greenstaff those they logged."""
+        return self.may(Right.MANAGE) or (self.may(Right.LOG) and row.logged_by_id == self.member.pk)
+
+    @property
+    def manages(self) -> bool:
+        return self.may(Right.MANAGE)
+
+    @property
+    def logs(self) -> bool:
+        return self.may(Right.LOG)
+
+    @property
+    def decides(self) -> bool:
+        return self.may(Right.DECIDE)
+
+    @property
+    def closes(self) -> bool:
+        return self.may(Right.CLOSE)
+
+    @property
+    def advises(self) -> bool:
+        return self.may(Right.ADVISE)
+
+
+# How the id in an address becomes a row of this club: keyword in the address → name in the view, finder.
+FINDERS: dict[str, tuple[str, Callable]] = {
+    "green_id": ("green", greens.one),
+    "establishment_id": ("establishment", record.establishment),
+    "material_id": ("material", record.material),
+    "defect_id": ("defect", record.defect),
+    "file_id": ("stored_file", files.one),
+    "member_id": ("membership", lambda club, pk: people.current(club).get(pk=pk)),
+    "product_id": ("product", store.product),
+    "entry_id": ("entry", diary.one),
+    "reading_id": ("reading_set", readings.one),
+}
+
+
+def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
+    """Let members with ``right`` into a page; ids in the address become rows of the club.
+
+    The view is called as ``view(request, here, **rows)``. ``finders`` adds to FINDERS for one view.
+    """
+
+    def hung(view):
+        @never_cache
+        @wraps(view)
+        def guarded(request, club_slug: str, **address):
+            if not request.user.is_authenticated:
+                return redirect_to_login(request.get_full_path())
+            here = enter(request, club_slug)
+            rows = found(here.club, address, FINDERS | finders)
+            if not here.may(right):
+                raise PermissionDenied
+            return view(request, here, **rows)
+
+        guarded.right = right
+        return guarded
+
+    return hung
+
+
+def enter(request, club_slug: str) -> Here:
+    """The member's place in the club of the address; sets the club's local time for the request."""
+    member = clubs.membership(request.user, club_slug)
+    if member is None:
+        raise Http404
+    timezone.activate(member.club.zone)
+    request.here = Here(member.club, member)
+    return request.here
+
+
+def found(club: Club, address: dict, finders: dict) -> dict:
+    """Rows for the ids in the address; one that is not the club's does not exist."""
+    try:
+        return dict(resolved(club, key, value, finders) for key, value in address.items())
+    except ObjectDoesNotExist:
+        raise Http404 from None
+
+
+def resolved(club: Club, key: str, value, finders: dict) -> tuple:
+    name, finder = finders.get(key, (key, None))
+    return name, finder(club, value) if finder else value

@@ -1,0 +1,80 @@
+"""Closed lists of words that stand in the database."""
+
+from django.db.models import TextChoices
+
+
+class Role(TextChoices):
+    HEAD = "head", "Head greenkeeper"
+    STAFF = "staff", "Greenstaff"
+    COMMITTEE = "committee", "Committee"
+    ADVISER = "adviser", "Adviser"
+
+
+class Units(TextChoices):
+    METRIC = "metric", "Metric"
+    US = "us", "US customary"
+
+
+class LinkPurpose(TextChoices):
+    INVITATION = "invitation", "Invitation"
+    RESET = "reset", "New password"
+
+
+class AreaMethod(TextChoices):
+    TYPED = "typed", "Known area, typed in"
+    RADII = "radii", "Radii from a centre at equal angles"
+    OFFSETS = "offsets", "Offsets along a base line"
+
+
+class LayerKind(TextChoices):
+    EXCAVATION = "excavation", "Excavation below finished level"
+    GRAVEL = "gravel", "Gravel blanket"
+    BLINDING = "blinding", "Blinding layer"
+    ROOTZONE = "rootzone", "Rootzone"
+
+
+class DrainKind(TextChoices):
+    MAIN = "main", "Main"
+    LATERAL = "lateral", "Lateral"
+
+
+class MaterialKind(TextChoices):
+    GRAVEL = "gravel", "Gravel"
+    BLINDING = "blinding", "Blinding grit"
+    ROOTZONE = "rootzone", "Rootzone"
+    SAND = "sand", "Topdressing sand"
+    TURF_SOIL = "turf_soil", "Soil of the turf"
+
+
+class ProductKind(TextChoices):
+    GRANULAR = "granular", "Granular fertiliser"
+    LIQUID = "liquid", "Liquid or soluble feed"
+    SAND = "sand", "Topdressing"
+    SEED = "seed", "Seed"
+    WETTING_AGENT = "wetting_agent", "Wetting agent"
+    SPRAY = "spray", "Plant protection product"
+    OTHER = "other", "Other"
+
+
+class LabelBasis(TextChoices):
+    BY_WEIGHT = "w/w", "% by weight (w/w)"
+    BY_VOLUME = "w/v", "% weight by volume (w/v)"
+
+
+class AmountUnit(TextChoices):
+    GRAMS = "g", "kg"
+    MILLILITRES = "ml", "litres"
+
+
+class FileKind(TextChoices):
+    PHOTOGRAPH = "photograph", "Photograph"
+    DOCUMENT = "document", "Document"
+
+
+class DayStateKind(TextChoices):
+    OPEN = "open", "Open"
+    FROSTED = "frosted", "Frosted"
+    THAWING = "thawing", "Thawing"
+    WATERLOGGED = "waterlogged", "Waterlogged"
+    TEMPORARY = "temporary", "Temporary green in play"
+    RESTED = "rested", "Rested"

@@ -1,0 +1,32 @@
+"""What the environment may say, read once; a bad value stops the start with a sentence."""
+
+from datetime import date
+from pathlib import Path
+
+import environ
+from django.core.exceptions import ImproperlyConfigured
+
+BASE_DIR = Path(__file__).resolve().parents[2]
+env = environ.Env()
+
+
+def path(name: str, default: Path) -> Path:
+    """A folder or file; relative ones count from the checkout."""
+    return BASE_DIR / env.str(name, default=str(default))
+
+
+def day(name: str) -> date | None:
+    """A fixed day in ISO form, for demonstrations; none means the real clock."""
+    text = env.str(name, default="")
+    try:
+        return date.fromisoformat(text) if text else None
+    except ValueError:
+        raise ImproperlyConfigured(f"{name} is '{text}'; it should be a day such as 2027-03-01.") from None
+
+
+def secret_key(debug: bool) -> str:
+    """The signing key; only a site in debug may run without one of its own."""
+    key = env.str("GREENS_SECRET_KEY", default="")
+    if not key and not debug:
+        raise ImproperlyConfigured("GREENS_SECRET_KEY is missing; set it to a long random text.")
+    return key or "only-for-a-laptop-never-for-a-site-on-the-network"

@@ -1,0 +1,132 @@
+"""One settings file; the environment alone makes the difference between two sites."""
+
+from csp.constants import NONE, SELF
+
+from greens.config.env import BASE_DIR, day, env, path, secret_key
+
+DEBUG = env.bool("GREENS_DEBUG", default=False)
+SECRET_KEY = secret_key(DEBUG or env.bool("GREENS_LAPTOP", default=True))
+ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])
+SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000")
+FIXED_TODAY = day("GREENS_TODAY")
+DATA_DIR = path("GREENS_DATA_DIR", BASE_DIR / ".data")
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "crispy_forms",
+    "csp",
+    "greens",
+    "growin",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "greens.middleware.club_time_ends_with_the_request",
+]
+
+ROOT_URLCONF = "greens.config.urls"
+WSGI_APPLICATION = "greens.config.wsgi.application"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "OPTIONS": {
+            "loaders": [
+                (
+                    "django.template.loaders.cached.Loader",
+                    [
+                        "django.template.loaders.filesystem.Loader",
+                        "django.template.loaders.app_directories.Loader",
+                    ],
+                )
+            ],
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.messages.context_processors.messages",
+            ],
+        },
+    }
+]
+CRISPY_ALLOWED_TEMPLATE_PACKS = ("fieldbook",)
+CRISPY_TEMPLATE_PACK = "fieldbook"
+
+DATABASES = {"default": env.db_url("DATABASE_URL", default=f"sqlite:///{DATA_DIR / 'greens.sqlite3'}")}
+if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    DATABASES["default"]["OPTIONS"] = {
+        "timeout": 20,
+        "transaction_mode": "IMMEDIATE",
+        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+    }
+
+AUTH_USER_MODEL = "greens.Person"
+LOGIN_URL = "sign_in"
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": 10},
+    },
+    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+
+LANGUAGE_CODE = "en-gb"
+TIME_ZONE = "UTC"
+USE_TZ = True
+USE_I18N = False
+
+STATIC_URL = "/static/"
+STATIC_ROOT = path("GREENS_STATIC_ROOT", DATA_DIR / "static")
+WHITENOISE_USE_FINDERS = env.bool("GREENS_STATIC_FROM_SOURCE", default=True)
+STATIC_ROOT.mkdir(parents=True, exist_ok=True)
+MEDIA_ROOT = path("GREENS_MEDIA_ROOT", DATA_DIR / "media")
+CLUB_QUOTA_BYTES = env.int("GREENS_CLUB_QUOTA_MB", default=2_000) * 1_000_000
+UPLOAD_LIMIT_BYTES = env.int("GREENS_UPLOAD_LIMIT_MB", default=20) * 1_000_000
+PHOTOGRAPH_LIMIT_PIXELS = env.int("GREENS_PHOTOGRAPH_LIMIT_MPIXELS", default=60) * 1_000_000
+FILE_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_000
+
+vars().update(env.email_url("GREENS_EMAIL_URL", default="consolemail://"))
+DEFAULT_FROM_EMAIL = env.str("GREENS_EMAIL_FROM", default="greens@localhost")
+
+SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE_URL.startswith("https://")
+SECURE_SSL_REDIRECT = False
+SECURE_HSTS_SECONDS = 31_536_000 if SITE_URL.startswith("https://") else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = SECURE_HSTS_SECONDS > 0
+SECURE_REFERRER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+CSRF_FAILURE_VIEW = "greens.views.refused.stale_form"
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "img-src": [SELF],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "manifest-src": [SELF],
+        "worker-src": [SELF],
+        "form-action": [SELF],
+        "base-uri": [NONE],
+        "frame-ancestors": [NONE],
+    }
+}

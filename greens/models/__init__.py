@@ -1,0 +1,63 @@
+"""What happened, as tables: one file per noun."""
+
+from greens.models.advice import Advice
+from greens.models.area import Area
+from greens.models.attempt import Attempt
+from greens.models.club import Club
+from greens.models.day_state import DayState
+from greens.models.defect import Defect
+from greens.models.drain import Drain
+from greens.models.entry import Entry, EntryGreen, EntryNutrient, EntryProduct, EntryRevision
+from greens.models.establishment import Establishment
+from greens.models.green import Green
+from greens.models.irrigation import Irrigation
+from greens.models.label import Label, LabelLine
+from greens.models.layer import Layer
+from greens.models.link import Link
+from greens.models.material import Material
+from greens.models.membership import Membership
+from greens.models.normal import Normal
+from greens.models.person import Person
+from greens.models.product import Product
+from greens.models.reading import ReadingRevision, ReadingSet
+from greens.models.seed_line import SeedLine
+from greens.models.setting import Setting
+from greens.models.stored_file import StoredFile
+from greens.models.trail import TrailLine
+from greens.models.turf import Turf
+from greens.models.weather_day import WeatherDay
+
+__all__ = [
+    "Advice",
+    "Area",
+    "Attempt",
+    "Club",
+    "DayState",
+    "Defect",
+    "Drain",
+    "Entry",
+    "EntryGreen",
+    "EntryNutrient",
+    "EntryProduct",
+    "EntryRevision",
+    "Establishment",
+    "Green",
+    "Irrigation",
+    "Label",
+    "LabelLine",
+    "Layer",
+    "Link",
+    "Material",
+    "Membership",
+    "Normal",
+    "Person",
+    "Product",
+    "ReadingRevision",
+    "ReadingSet",
+    "SeedLine",
+    "Setting",
+    "StoredFile",
+    "TrailLine",
+    "Turf",
+    "WeatherDay",
+]

@@ -1,0 +1,34 @@
+"""A golf club: its place on the globe sets day length and season, its zone the local day."""
+
+from datetime import date
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.db import models
+from django.utils import timezone
+
+from greens.choices import Units
+
+
+class Club(models.Model):
+    slug = models.SlugField(unique=True, max_length=60)
+    name = models.CharField(max_length=80)
+    latitude_deg = models.DecimalField(max_digits=6, decimal_places=3)
+    altitude_m = models.IntegerField(default=0)
+    time_zone = models.CharField(max_length=60, default="Europe/London")
+    units = models.CharField(max_length=10, choices=Units.choices, default=Units.METRIC)
+    day_spread_c = models.DecimalField(
+        "day-to-day spread of the mean temperature, °C", max_digits=3, decimal_places=1, default=3
+    )
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self):
+        return self.name
+
+    @property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(self.time_zone)
+
+    def local_today(self) -> date:
+        """Today where the club is (or the fixed day of a demonstration)."""
+        return settings.FIXED_TODAY or timezone.now().astimezone(self.zone).date()

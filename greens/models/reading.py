@@ -1,0 +1,61 @@
+"""Sets of readings: single values with their protocol, never only a mean."""
+
+from uuid import uuid4
+
+from django.db import models
+
+from growin.agronomy.measures import MEASURES
+
+
+class ReadingSet(models.Model):
+    """``values`` are shaped as the measure says in :mod:`growin.agronomy.measures`."""
+
+    club = models.ForeignKey("greens.Club", models.CASCADE, related_name="reading_sets")
+    green = models.ForeignKey("greens.Green", models.PROTECT, related_name="reading_sets")
+    establishment = models.ForeignKey(
+        "greens.Establishment", models.PROTECT, null=True, blank=True, related_name="reading_sets"
+    )
+    measure = models.CharField(max_length=24, choices=[(key, one.words) for key, one in MEASURES.items()])
+    on = models.DateField()
+    at_time = models.TimeField(null=True, blank=True)
+    taken_by = models.ForeignKey("greens.Membership", models.PROTECT, related_name="+")
+    logged_by = models.ForeignKey("greens.Membership", models.PROTECT, related_name="+")
+    logged_at = models.DateTimeField(auto_now_add=True)
+    client_id = models.UUIDField(default=uuid4)
+    values = models.JSONField()
+    protocol = models.JSONField(default=dict, blank=True)
+    note = models.CharField(max_length=2000, blank=True)
+    revision = models.PositiveSmallIntegerField(default=1)
+    taken_back_at = models.DateTimeField(null=True, blank=True)
+    taken_back_by = models.ForeignKey(
+        "greens.Membership", models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["-on", "-pk"]
+        indexes = [models.Index(fields=["green", "measure", "-on"])]
+        constraints = [
+            models.UniqueConstraint(fields=["club", "client_id"], name="a_reading_arrives_once_per_club")
+        ]
+
+    def __str__(self):
+        return f"{self.get_measure_display()} on {self.on}"
+
+
+class ReadingRevision(models.Model):
+    """A set of readings as it read before a correction."""
+
+    reading_set = models.ForeignKey("greens.ReadingSet", models.CASCADE, related_name="revisions")
+    number = models.PositiveSmallIntegerField()
+    as_it_was = models.JSONField()
+    replaced_at = models.DateTimeField(auto_now_add=True)
+    replaced_by = models.ForeignKey("greens.Membership", models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-number"]
+        constraints = [
+            models.UniqueConstraint(fields=["reading_set", "number"], name="reading_revisions_count_up")
+        ]
+
+    def __str__(self):
+        return f"revision {self.number} of {self.reading_set}"

@@ -1,0 +1,25 @@
+"""Greens of a club."""
+
+from django.db.models import QuerySet
+
+from greens.models import Club, Establishment, Green
+
+
+def of(club: Club) -> QuerySet[Green]:
+    return club.greens.order_by("position", "name")
+
+
+def one(club: Club, pk: int) -> Green:
+    """Raises Green.DoesNotExist when the green is not this club's."""
+    return of(club).get(pk=pk)
+
+
+def current_establishment(green: Green) -> Establishment | None:
+    """The newest rebuild of the green, or none yet."""
+    return green.establishments.order_by("-number").first()
+
+
+def current_establishments(club: Club) -> dict[int, Establishment]:
+    """The newest rebuild of each green that has one, by the green's id; one query."""
+    rows = Establishment.objects.filter(green__club=club).order_by("number").select_related("green")
+    return {row.green_id: row for row in rows}

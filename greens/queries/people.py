@@ -1,0 +1,32 @@
+"""Who belongs to a club."""
+
+from django.db.models import QuerySet
+
+from greens.choices import Role
+from greens.models import Club, Membership, Person
+
+
+def current(club: Club) -> QuerySet[Membership]:
+    """Everybody who belongs to the club now: heads first, then by name."""
+    return club.memberships.filter(ended_at=None).select_related("person").order_by("role", "name")
+
+
+def workers(club: Club) -> QuerySet[Membership]:
+    """Those who can have done the day's work."""
+    return current(club).filter(role__in=[Role.HEAD, Role.STAFF])
+
+
+def other_heads(member: Membership) -> QuerySet[Membership]:
+    """Head greenkeepers of the same club who can sign in, besides this one."""
+    return current(member.club).filter(role=Role.HEAD, person__isnull=False).exclude(pk=member.pk)
+
+
+def by_email(email: str) -> Person | None:
+    return Person.objects.filter(email=email.strip().lower(), is_active=True).first()
+
+
+def open_invitations(club: Club):
+    """Invitations that can still be taken up, newest first."""
+    return Membership.objects.filter(
+        club=club, person=None, ended_at=None, links__used_at=None, links__isnull=False
+    ).distinct()

@@ -1,0 +1,33 @@
+"""Constants of the trade as they are in force for a club or a green on a day."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db.models import Q, QuerySet
+from growin.agronomy.settings_table import default_values
+
+from greens.models import Club, Green, Setting
+
+
+def rows(club: Club, green: Green | None = None) -> QuerySet[Setting]:
+    """The club's own rows, and the green's when one is given, oldest first."""
+    scope = Q(green=None) | Q(green=green) if green else Q(green=None)
+    return club.settings.filter(scope).select_related("by", "green")
+
+
+def merged(overrides: Iterable[Setting]) -> dict[str, float]:
+    """Defaults under the club's own values; a green's value wins over the club's."""
+    values = default_values()
+    for row in sorted(overrides, key=lambda row: (row.green_id is not None, row.in_force_from, row.pk)):
+        values[row.key] = row.value
+    return values
+
+
+def in_force(club: Club, on: date, green: Green | None = None) -> dict[str, float]:
+    """Every constant by key as it counts on that day. One query."""
+    return merged(rows(club, green).filter(in_force_from__lte=on))
+
+
+def changed_since(club: Club, green: Green, since: date) -> QuerySet[Setting]:
+    """The club's own values set from that day on, for the club or this green."""
+    return rows(club, green).filter(in_force_from__gte=since)

@@ -1,0 +1,12 @@
+"""The club itself: particulars, normals, the record of changes."""
+
+from django.urls import path
+
+from greens.views import club, trail
+
+urlpatterns = [
+    path("club/", club.club, name="club"),
+    path("club/particulars/", club.particulars, name="particulars"),
+    path("club/normals/", club.normals, name="normals"),
+    path("changes/", trail.changes, name="changes"),
+]

@@ -1,0 +1,13 @@
+"""Who belongs to a club."""
+
+from django.urls import path
+
+from greens.views import people
+
+urlpatterns = [
+    path("people/", people.people, name="people"),
+    path("people/invite/", people.invite, name="invite"),
+    path("people/by-name/", people.add_by_name, name="add_by_name"),
+    path("people/<int:member_id>/role/", people.change_role, name="change_role"),
+    path("people/<int:member_id>/end/", people.end_membership, name="end_membership"),
+]

@@ -1,0 +1,14 @@
+"""Addresses of the site itself: signing in, invitations, passwords."""
+
+from django.urls import path
+
+from greens.views import person
+
+urlpatterns = [
+    path("", person.front, name="front"),
+    path("sign-in/", person.sign_in, name="sign_in"),
+    path("sign-out/", person.sign_out, name="sign_out"),
+    path("new-password/", person.ask_reset, name="ask_reset"),
+    path("new-password/<str:secret>/", person.set_password, name="set_password"),
+    path("invitation/<str:secret>/", person.take_up, name="take_up"),
+]

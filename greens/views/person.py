@@ -1,0 +1,135 @@
+"""Signing in and out, invitations, new passwords."""
+
+from django.contrib import messages
+from django.contrib.auth import authenticate, login, logout
+from django.contrib.auth.decorators import login_required
+from django.http import Http404
+from django.shortcuts import redirect, render
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.views.decorators.cache import never_cache
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_http_methods, require_POST
+
+from greens import throttle
+from greens.actions import link as links
+from greens.actions import people
+from greens.choices import LinkPurpose
+from greens.forms.person import AskReset, NewPassword, SignIn, TakeUp
+from greens.queries import club as clubs
+from greens.queries.people import by_email
+
+
+def safe_next(request) -> str:
+    """Where the visitor was going, if that is on this site."""
+    target = request.POST.get("next") or request.GET.get("next") or ""
+    return target if url_has_allowed_host_and_scheme(target, {request.get_host()}) else ""
+
+
+@sensitive_post_parameters("password")
+@never_cache
+@require_http_methods(["GET", "POST"])
+def sign_in(request):
+    form = SignIn(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        wait = throttle.wait_seconds(request, form.cleaned_data["email"])
+        person = None if wait else authenticate(request, **form.credentials())
+        if person:
+            throttle.forget(request, person.email)
+            login(request, person)
+            return redirect(safe_next(request) or "front")
+        note_refusal(request, form, wait)
+    status = 429 if getattr(form, "wait", 0) else 200
+    page = render(
+        request, "greens/person/sign_in.html", {"form": form, "next": safe_next(request)}, status=status
+    )
+    if status == 429:
+        page["Retry-After"] = str(form.wait)
+    return page
+
+
+def note_refusal(request, form, wait: int) -> None:
+    form.wait = wait
+    if wait:
+        form.add_error(None, f"Too many tries; wait {wait} seconds and try again. Nobody is locked out.")
+    else:
+        throttle.note_failure(request, form.cleaned_data["email"])
+        form.add_error(None, "E-mail and password do not belong together.")
+
+
+@require_POST
+def sign_out(request):
+    logout(request)
+    return redirect("sign_in")
+
+
+@login_required
+def front(request):
+    """Straight into the club for those who have one; a choice for those who have several."""
+    memberships = list(clubs.memberships_of(request.user))
+    if len(memberships) == 1:
+        return redirect("today", memberships[0].club.slug)
+    return render(request, "greens/person/front.html", {"memberships": memberships})
+
+
+def opened(secret: str, purpose: LinkPurpose):
+    link = links.open_link(secret, purpose)
+    if link is None:
+        raise Http404
+    return link
+
+
+@sensitive_post_parameters("password")
+@never_cache
+@require_http_methods(["GET", "POST"])
+def take_up(request, secret: str):
+    """Somebody new sets name and password; somebody known signs in and joins."""
+    link = opened(secret, LinkPurpose.INVITATION)
+    known = by_email(link.email)
+    if known:
+        return join_known(request, link, known)
+    form = TakeUp(request.POST or None, initial={"name": link.membership.name})
+    if request.method == "POST" and form.is_valid():
+        return joined(request, people.take_up(link=link, **form.cleaned_data), link.membership.club)
+    return render(request, "greens/person/take_up.html", {"form": form, "link": link})
+
+
+def join_known(request, link, known):
+    if request.user != known:
+        messages.info(request, f"Sign in as {known.email} to join {link.membership.club.name}.")
+        return redirect(f"/sign-in/?next={request.path}")
+    if request.method == "POST":
+        return joined(request, people.take_up(link=link, name="", password=""), link.membership.club)
+    return render(request, "greens/person/take_up.html", {"form": None, "link": link})
+
+
+def joined(request, person, club):
+    if person is None:
+        raise Http404
+    if request.user != person:
+        login(request, person, backend="django.contrib.auth.backends.ModelBackend")
+    messages.success(request, f"You have joined {club.name}.")
+    return redirect("today", club.slug)
+
+
+@never_cache
+@require_http_methods(["GET", "POST"])
+def ask_reset(request):
+    form = AskReset(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        people.offer_reset(**form.cleaned_data)
+        return render(request, "greens/person/reset_sent.html", form.cleaned_data)
+    return render(request, "greens/person/ask_reset.html", {"form": form})
+
+
+@sensitive_post_parameters("password")
+@never_cache
+@require_http_methods(["GET", "POST"])
+def set_password(request, secret: str):
+    link = opened(secret, LinkPurpose.RESET)
+    form = NewPassword(request.POST or None, person=link.person)
+    if request.method == "POST" and form.is_valid():
+        if not people.set_password(link=link, **form.cleaned_data):
+            raise Http404
+        messages.success(request, "The new password holds. Sign in with it.")
+        return redirect("sign_in")
+    return render(request, "greens/person/set_password.html", {"form": form})

@@ -1,0 +1,7 @@
+"""What should happen and what was decided, as tables: one file per noun."""
+
+from growin.models.answer import AnswerKind, StepAnswer
+from growin.models.decision import Decision, Pattern
+from growin.models.programme import Programme, ProgrammeStep
+
+__all__ = ["AnswerKind", "Decision", "Pattern", "Programme", "ProgrammeStep", "StepAnswer"]

@@ -1,0 +1,7 @@
+"""Placeholder until the room is built."""
+
+from django.urls import path
+
+from growin.views import today
+
+urlpatterns = [path("weather/", today.today, name="weather")]
