@@ -1,0 +1,24 @@
+"""Days, numbers and counts as the screen says them."""
+
+from datetime import date
+
+
+def day(one: date) -> str:
+    """ "Thu 16 April"."""
+    return f"{one:%a} {one.day} {one:%B}"
+
+
+def amount(value: float, unit: str = "", places: int = 1) -> str:
+    """A number without needless noughts, with its unit: "4 mm", "12.5 %"."""
+    shown = f"{value:.{places}f}".rstrip("0").rstrip(".") if places else f"{value:.0f}"
+    return f"{'0' if shown == '-0' else shown} {unit}".strip()
+
+
+def counted(count: int, plural: str) -> str:
+    """ "1 core", "5 cores", "1 placing"."""
+    return f"{count} {singular(plural)}" if count == 1 else f"{count} {plural}"
+
+
+def singular(plural: str) -> str:
+    """The first noun of ``plural`` for one: "cores" → "core", "joint places" → "joint place"."""
+    return plural[:-1] if plural.endswith("s") else plural
