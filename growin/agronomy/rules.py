@@ -113,7 +113,7 @@ class LargestRule:
         """The judgement on numbers, one for each place."""
         over = sum(value > self.limit for value in values)
         words = (
-            f"{self.subject} {self._found(values, over)}; none over {amount(self.limit, self.unit)} wanted."
+            f"{self.subject} {self._found(values, over)}; {self._wanted()} wanted."
         )
         if over:
             return Judgement(NOT_MET, words)
