@@ -1,42 +1,31 @@
-"""What sets the pace of grass: growth potential, degree days and the clocks made of them.
+"""What sets the pace of grass: growth potential and degree days, the stuff that clocks are made of.
 
 Nomenclature: temperatures in °C, degree days in °C·days, growth potential from 0 to 1 a
 day (its sum is counted in growth days). Every function takes a number or a series.
 
 No clock is linear, so the growth of a mean day is not the mean of its days' growth.
-On an estimated day take :func:`expected_increments`, never :func:`increments`.
+On an estimated day take :func:`expected_growth_potential` or
+:func:`expected_degree_days`, never the plain function of the mean.
 """
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
-from growin.agronomy.defaults import FROM_MEMORY, OUR_JUDGEMENT, PUBLISHED, Default, table
+from growin.agronomy.defaults import OUR_JUDGEMENT, Default, table
 from growin.agronomy.impossible import ImpossibleValue, require_above, require_range
 
-_PACE = "Gelernter & Stowell, 2005, Golf Course Management"
-_DAYS = "McMaster & Wilhelm, 1997, Agricultural and Forest Meteorology 87:291-300"
-
 DEFAULTS = table(
-    Default("clock.cool_optimum_c", 20.0, "°C", "optimum of cool-season grass", 14, 24, PUBLISHED, _PACE),
-    Default("clock.cool_spread_c", 5.5, "°C", "spread of cool-season grass", 3, 9, PUBLISHED, _PACE),
-    Default("clock.warm_optimum_c", 31.0, "°C", "optimum of warm-season grass", 25, 36, PUBLISHED, _PACE),
-    Default("clock.warm_spread_c", 7.0, "°C", "spread of warm-season grass", 4, 11, PUBLISHED, _PACE),
-    Default("clock.leaf_base_c", 6.0, "°C", "base of leaf growth in a cool spring", 0, 10, FROM_MEMORY),
-    Default("clock.root_base_c", 0.0, "°C", "base of the rooting of turf", -2, 6, OUR_JUDGEMENT),
     Default("clock.day_spread_c", 3.0, "°C", "spread of days about their normal", 0, 8, OUR_JUDGEMENT),
     Default("clock.factor", 1.0, "", "the club's own pace on a clock", 0.7, 1.4, OUR_JUDGEMENT),
 )
-COOL_OPTIMUM_C = DEFAULTS["clock.cool_optimum_c"].value
-COOL_SPREAD_C = DEFAULTS["clock.cool_spread_c"].value
-WARM_OPTIMUM_C = DEFAULTS["clock.warm_optimum_c"].value
-WARM_SPREAD_C = DEFAULTS["clock.warm_spread_c"].value
-LEAF_BASE_C = DEFAULTS["clock.leaf_base_c"].value
-ROOT_BASE_C = DEFAULTS["clock.root_base_c"].value
 DAY_SPREAD_C = DEFAULTS["clock.day_spread_c"].value
-FACTOR_RANGE = DEFAULTS["clock.factor"].low, DEFAULTS["clock.factor"].high
+
+# Gelernter & Stowell, 2005, Golf Course Management: the grass of the function's plain call is cool-season.
+COOL_OPTIMUM_C, COOL_SPREAD_C = 20.0, 5.5
+WARM_OPTIMUM_C, WARM_SPREAD_C = 31.0, 7.0
+ROOT_BASE_C = 0.0  # warmth for roots of turf counts above freezing point (our judgement)
+LEAF_BASE_C = 6.0  # leaf growth in a cool spring (from memory: British print)
 
 #: No air on earth has been outside this, °C (World Meteorological Organization: -89.2 and 56.7).
 COLDEST_C, HOTTEST_C = -90.0, 60.0
@@ -161,111 +150,6 @@ def expected_degree_days(
     return np.maximum(above * _normal_share(z) + day_spread_c * density, plain)
 
 
-@dataclass(frozen=True)
-class Clock:
-    """One way to count growth: ``of_day`` for a known mean, ``expected`` for an estimated one.
-
-    ``settings`` names the keys of :data:`DEFAULTS` that shape it, in the order in which
-    both functions take them after the mean temperature.
-    """
-
-    key: str
-    words: str
-    unit: str
-    of_day: Callable[..., Series]
-    expected: Callable[..., Series]
-    settings: tuple[str, ...]
-
-
-ROOTING, LEAF, COOL_GROWTH, WARM_GROWTH = "rooting", "leaf", "cool_growth", "warm_growth"
-CLOCKS: dict[str, Clock] = {
-    clock.key: clock
-    for clock in (
-        Clock(
-            ROOTING,
-            "warmth above 0 °C",
-            "°C·days",
-            degree_days_above,
-            expected_degree_days,
-            ("clock.root_base_c",),
-        ),
-        Clock(
-            LEAF,
-            "degree days above 6 °C",
-            "°C·days",
-            degree_days_above,
-            expected_degree_days,
-            ("clock.leaf_base_c",),
-        ),
-        Clock(
-            COOL_GROWTH,
-            "growth potential, cool-season grass",
-            "growth days",
-            growth_potential,
-            expected_growth_potential,
-            ("clock.cool_optimum_c", "clock.cool_spread_c"),
-        ),
-        Clock(
-            WARM_GROWTH,
-            "growth potential, warm-season grass",
-            "growth days",
-            growth_potential,
-            expected_growth_potential,
-            ("clock.warm_optimum_c", "clock.warm_spread_c"),
-        ),
-    )
-}
-
-
-def increments(
-    clock: str, mean_temperature_c: Series, settings: dict[str, float] | None = None, factor: float = 1.0
-) -> Series:
-    """What measured days add to a clock, in the clock's unit.
-
-    Parameters
-    ----------
-    clock : key of :data:`CLOCKS`.
-    mean_temperature_c : -90 to 60.
-    settings : values by key of :data:`DEFAULTS`; what is missing keeps its default.
-    factor : 0.7 to 1.4, the club's own pace.
-
-    Raises ImpossibleValue for an unknown clock, or outside these ranges.
-    """
-    named = clock_named(clock)
-    require_range("pace of the club", factor, *FACTOR_RANGE)
-    return named.of_day(mean_temperature_c, *_settings_of(named, settings)) * factor
-
-
-def expected_increments(
-    clock: str,
-    mean_temperature_c: Series,
-    settings: dict[str, float] | None = None,
-    factor: float = 1.0,
-    day_spread_c: float = DAY_SPREAD_C,
-) -> Series:
-    """What estimated days add to a clock: the expectation over days spread about their normal.
-
-    Parameters as :func:`increments`; ``day_spread_c`` at least 0, the standard deviation of
-    a day's mean about its normal.
-
-    Raises ImpossibleValue for an unknown clock, or outside these ranges.
-    """
-    named = clock_named(clock)
-    require_range("pace of the club", factor, *FACTOR_RANGE)
-    shape = _settings_of(named, settings)
-    return named.expected(mean_temperature_c, *shape, day_spread_c=day_spread_c) * factor
-
-
-def clock_named(key: str) -> Clock:
-    """The clock of that key.
-
-    Raises ImpossibleValue naming the clocks there are.
-    """
-    if key not in CLOCKS:
-        raise ImpossibleValue("clock", key, f"one of {', '.join(CLOCKS)}")
-    return CLOCKS[key]
-
-
 def require_extremes(maximum_c: Series, minimum_c: Series) -> None:
     """Refuse air outside -90 to 60 °C and a maximum under the minimum, with the value."""
     _require_air("maximum temperature, °C", maximum_c)
@@ -275,11 +159,6 @@ def require_extremes(maximum_c: Series, minimum_c: Series) -> None:
         raise ImpossibleValue(
             "maximum less minimum temperature, °C", range_c[range_c < 0][0].item(), "at least 0"
         )
-
-
-def _settings_of(clock: Clock, settings: dict[str, float] | None) -> tuple[float, ...]:
-    given = settings or {}
-    return tuple(given.get(key, DEFAULTS[key].value) for key in clock.settings)
 
 
 def _require_air(what: str, temperature_c: Series) -> None:
