@@ -42,13 +42,14 @@ class Calculation:
     output: str = ""
 
     def __call__(self, **inputs: Any) -> Outputs:
-        """Outputs by name, plain numbers, lists and true or false; what is None is left out.
+        """Outputs by name, plain numbers, lists and true or false; what is None is left out, in and out.
 
         Raises ImpossibleValue for missing or unknown inputs, one that is no number, and
         whatever the function itself refuses.
         """
-        _require_inputs(self.function, inputs)
-        answer = self.function(**inputs)
+        given = {key: value for key, value in inputs.items() if value is not None}
+        _require_inputs(self.function, given)
+        answer = self.function(**given)
         named = {self.output: answer} if self.output else answer._asdict()
         return {key: _plain(value) for key, value in named.items() if value is not None}
 

@@ -61,7 +61,7 @@ def check_row(row: Any) -> RowResult:
         calculated = calculate(row["calculation"], row["inputs"])
     except ImpossibleValue as refused:
         return _missed(row, str(refused))
-    except (TypeError, ValueError, ArithmeticError) as failed:
+    except (TypeError, ValueError, ArithmeticError, AttributeError) as failed:
         return _missed(row, f"The inputs cannot be worked with: {failed}.")
     return _result(row, _figures(row, calculated))
 

@@ -4,22 +4,8 @@ from collections.abc import Sequence
 from statistics import fmean
 from typing import NamedTuple
 
-from growin.agronomy.defaults import PUBLISHED, Default, table
 from growin.agronomy.impossible import ImpossibleValue, require_above, require_range
 
-DEFAULTS = table(
-    Default(
-        "speed.doubtful_difference_m",
-        0.45,
-        "m",
-        "difference between the two directions from which a speed is doubtful",
-        0.1,
-        2,
-        PUBLISHED,
-        "USGA instruction booklet",
-    ),
-)
-DOUBTFUL_DIFFERENCE_M = DEFAULTS["speed.doubtful_difference_m"].value
 #: No ball from the bar rolls farther on a green (our judgement), m.
 LONGEST_ROLL_M = 30.0
 
@@ -67,13 +53,3 @@ def green_speed_from_rolls(first_direction_m: Sequence[float], second_direction_
         require_range(f"{what}, m", rolls, 0, LONGEST_ROLL_M)
     first_m, second_m = fmean(first_direction_m), fmean(second_direction_m)
     return Speed((first_m + second_m) / 2, abs(first_m - second_m))
-
-
-def is_doubtful(difference_m: float, most_m: float = DOUBTFUL_DIFFERENCE_M) -> bool:
-    """Whether two directions lie so far apart that the spot was not level.
-
-    Raises ImpossibleValue for a difference below 0.
-    Source: USGA instruction booklet.
-    """
-    require_range("difference of the directions, m", difference_m, 0)
-    return difference_m > most_m
