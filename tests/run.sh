@@ -1,0 +1,120 @@
+#!/bin/sh
+# Runs everything that must hold: lint, import contracts, checks, all tests on SQLite and PostgreSQL.
+#
+#   sh tests/run.sh
+#
+# Makes its own environment in .test-venv, installs what is missing where it may, and says at the end
+# what was left out and why. With CI=true a group that was left out counts as a failure.
+set -u
+cd "$(dirname "$0")/.."
+
+failed="" left_out="" timings=""
+made=$(mktemp -d)
+trap 'rm -rf "$made"' EXIT
+trap 'exit 130' INT TERM
+
+say() { printf '\n== %s\n' "$*"; }
+
+leave_out() {
+    say "left out: $1 ($2)"
+    left_out="$left_out
+  $1: $2"
+}
+
+step() {
+    name=$1 began=$(date +%s)
+    shift
+    say "$name"
+    if "$@"; then outcome=ok; else outcome=FAILED failed="$failed
+  $name"; fi
+    timings="$timings
+  $(printf '%4d s  %-6s  %s' "$(($(date +%s) - began))" "$outcome" "$name")"
+}
+
+give_up() {
+    printf '%s\n' "$*" >&2
+    exit 1
+}
+
+# ---- what the machine must have ---------------------------------------------------------------------
+
+may_install() { [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; }
+
+install() {
+    say "installing $*"
+    export DEBIAN_FRONTEND=noninteractive
+    [ -e "$made/lists" ] || apt-get update -qq || true
+    touch "$made/lists"
+    apt-get install -y -qq --no-install-recommends "$@" >"$made/apt" 2>&1 || { tail -n 5 "$made/apt"; false; }
+}
+
+has_postgresql() { command -v initdb >/dev/null || ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1; }
+has_chromium() { command -v chromium >/dev/null || command -v chromium-browser >/dev/null; }
+new_enough() { "$1" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; }
+makes_environments() { "$1" -c 'import ensurepip, venv' 2>/dev/null; }
+
+want() {
+    "$1" && return 0
+    may_install && install "$2"
+    "$1"
+}
+
+for python in ${PYTHON:-} python3 python3.13 python3.12 python3.11 none; do
+    new_enough "$python" && break
+done
+[ "$python" = none ] && give_up "Python 3.11 or newer is needed; none was found."
+makes_environments "$python" || { may_install && install python3-venv; }
+makes_environments "$python" || give_up "$python cannot make environments; install its venv package."
+
+want has_chromium chromium || leave_out "browser tests" "no chromium, and it could not be installed"
+want has_postgresql postgresql || leave_out "tests on PostgreSQL" "no PostgreSQL, and it could not be installed"
+
+# ---- the environment --------------------------------------------------------------------------------
+
+bin=.test-venv/bin
+wanted=$({ "$python" --version; cat requirements.txt tests/requirements.txt; } | cksum)
+if [ "$(cat .test-venv/made-of 2>/dev/null)" != "$wanted" ]; then
+    say "making .test-venv"
+    "$python" -m venv --clear .test-venv || give_up "The environment could not be made."
+    $bin/python -m pip install -q --disable-pip-version-check -r requirements.txt -r tests/requirements.txt \
+        || give_up "The packages could not be installed; see above."
+    echo "$wanted" >.test-venv/made-of
+fi
+
+# Nothing of the person's own site reaches the tests.
+for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJANGO_SETTINGS_MODULE; do
+    unset "$variable"
+done
+export GREENS_DATA_DIR="$made/data" PYTHONDONTWRITEBYTECODE=1
+
+as_in_production() {
+    GREENS_LAPTOP=false GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \
+        GREENS_HOSTS=greens.example.org GREENS_SECRET_KEY=$($bin/python -c 'import secrets; print(secrets.token_urlsafe(50))') \
+        "$@"
+}
+
+# ---- what must hold ---------------------------------------------------------------------------------
+
+browser="" ; has_chromium || browser=" and not browser"
+
+step "lint" $bin/ruff check .
+step "format" $bin/ruff format --check .
+step "lint of templates" $bin/djlint --quiet --lint templates
+step "import contracts" $bin/lint-imports
+step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
+step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
+step "all tests, on SQLite" $bin/python -m pytest -n 2 -rs -m "not bench$browser"
+if has_postgresql; then
+    step "database tests, on PostgreSQL" $bin/python -m tests.services \
+        $bin/python -m pytest -n 2 -rs --only-database -m "not bench and not browser"
+fi
+step "speed of pages" $bin/python -m pytest -rs -m bench
+
+# ---- how it went ------------------------------------------------------------------------------------
+
+say "how it went$timings"
+[ -z "$left_out" ] || say "left out$left_out"
+[ -z "$left_out" ] && say "nothing was left out"
+[ -z "$failed" ] || say "FAILED$failed"
+[ "${CI:-}" = true ] && [ -n "$left_out" ] && failed="$failed left out"
+[ -z "$failed" ]
