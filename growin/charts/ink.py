@@ -11,7 +11,7 @@ ACCENT, SAND, WATER, GROWTH = "#6A2E55", "#C9A15A", "#2F6F8F", "#5E7F3A"
 
 TYPE = Path(__file__).parent / "type"
 STYLE = {
-    "font.family": "Field Text",
+    "font.family": ["Field Text", "DejaVu Sans"],
     "font.size": 11,
     "text.color": INK,
     "axes.edgecolor": INK,

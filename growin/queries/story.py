@@ -1,0 +1,141 @@
+"""A green's story: every day's warmth, and what was done and read on it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from django.db.models import F, OuterRef, Subquery, Sum
+
+from greens.choices import ProductKind
+from greens.models import EntryGreen, EntryNutrient, EntryProduct, Establishment, Green
+from greens.queries import diary, weather
+from growin.agronomy import climate as climates
+from growin.agronomy.species import SPECIES
+
+LONGEST_DAYS = 730
+MARKED = {"cut": "Cuts", "feed": "Feeds", "dressing": "Dressings"}
+
+
+@dataclass(frozen=True)
+class StoryDay:
+    """One day of the strip: °C above the leaf base, and whether the day was measured."""
+
+    on: date
+    leaf_c: float
+    is_measured: bool
+
+
+@dataclass(frozen=True)
+class Story:
+    """The strip's days, the days of each kind of mark, and the turning points by their day."""
+
+    days: tuple[StoryDay, ...]
+    marks: Mapping[str, tuple[date, ...]]
+    turns: tuple[tuple[date, str], ...]
+
+
+def climate_of(club, first: date, last: date) -> climates.Climate | None:
+    """Normals and measured days of a club; none without normals."""
+    normals = weather.normals_c(club)
+    if not normals:
+        return None
+    return climates.Climate(normals, float(club.day_spread_c), weather.means(club, first, last))
+
+
+def story_of(establishment: Establishment, club, as_of: date) -> Story:
+    """From the digging (or two years back) to ``as_of``; four queries."""
+    first = max(establishment.works_started_on, as_of - timedelta(days=LONGEST_DAYS))
+    return Story(
+        tuple(strip_days(establishment, club, first, as_of)),
+        marks_of(establishment, first, as_of),
+        tuple(turning_points(establishment, first, as_of)),
+    )
+
+
+def strip_days(establishment: Establishment, club, first: date, last: date):
+    climate = climate_of(club, first, last)
+    if climate is None:
+        return
+    leaf = climates.degree_days(SPECIES[establishment.species].leaf_base_c)
+    for number in range((last - first).days + 1):
+        on = first + timedelta(days=number)
+        yield StoryDay(on, climate.worth(leaf, on), climate.is_measured(on))
+
+
+def marks_of(establishment: Establishment, first: date, last: date) -> dict[str, tuple[date, ...]]:
+    """Days with a cut, a feed, a dressing, a reading."""
+    lines = EntryGreen.objects.filter(
+        establishment=establishment,
+        entry__taken_back_at=None,
+        entry__on__range=(first, last),
+        entry__kind__in=MARKED,
+    ).values_list("entry__kind", "entry__on")
+    worked = sorted(set(lines))
+    marks = {words: tuple(on for kind, on in worked if kind == key) for key, words in MARKED.items()}
+    read = establishment.reading_sets.filter(taken_back_at=None, on__range=(first, last))
+    return marks | {"Readings": tuple(sorted(set(read.values_list("on", flat=True))))}
+
+
+def turning_points(establishment: Establishment, first: date, last: date):
+    """The days on which the story turns: digging, laying or sowing."""
+    if establishment.works_started_on >= first:
+        yield establishment.works_started_on, "digging"
+    if establishment.established_on and first <= establishment.established_on <= last:
+        yield establishment.established_on, "laid" if establishment.is_turf else "sown"
+
+
+@dataclass(frozen=True)
+class Had:
+    """What a green has had in a span of days."""
+
+    since: date
+    n_kg_ha: float
+    sand_kg_m2: float
+    cuts: int
+    last_height_mm: float | None
+    last_cut_on: date | None
+
+
+def had(green: Green, since: date, as_of: date) -> Had:
+    """Nitrogen, sand and cuts of a green from ``since`` to ``as_of``; three queries."""
+    cuts = list(cuts_of(green, since, as_of))
+    last = cuts[-1] if cuts else (None, None)
+    return Had(
+        since, nitrogen_kg_ha(green, since, as_of), sand_kg_m2(green, since, as_of), len(cuts), last[1], last[0]
+    )
+
+
+def cuts_of(green: Green, since: date, as_of: date):
+    """(day, bench height in mm or none) of each cut, oldest first."""
+    entries = diary.on_green(diary.of(green.club), green).filter(kind="cut", on__range=(since, as_of))
+    rows = entries.order_by("on", "pk").values_list("on", "details")
+    return ((on, details.get("height_mm")) for on, details in rows)
+
+
+def nitrogen_kg_ha(green: Green, since: date, as_of: date) -> float:
+    """Nitrogen spread on a green; 100 mg/m² are 1 kg/ha."""
+    total = EntryNutrient.objects.filter(
+        element="N",
+        product__entry__lines__green=green,
+        product__entry__taken_back_at=None,
+        product__entry__on__range=(since, as_of),
+    ).aggregate(total=Sum("mg_m2"))["total"]
+    return (total or 0) / 100
+
+
+def sand_kg_m2(green: Green, since: date, as_of: date) -> float:
+    """Sand spread on a green: each entry's amount over the area of all its greens."""
+    area = (
+        EntryGreen.objects.filter(entry=OuterRef("entry"))
+        .values("entry")
+        .annotate(total=Sum("area_dm2"))
+        .values("total")
+    )
+    rows = EntryProduct.objects.filter(
+        label__product__kind=ProductKind.SAND,
+        entry__lines__green=green,
+        entry__taken_back_at=None,
+        entry__on__range=(since, as_of),
+    ).annotate(area_dm2=Subquery(area))
+    pairs = rows.filter(area_dm2__gt=0).values_list("amount", F("area_dm2"))
+    return sum(grams / area_dm2 / 10 for grams, area_dm2 in pairs)
