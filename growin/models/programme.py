@@ -2,9 +2,34 @@
 
 from django.db import models
 
+from growin.agronomy.plain_words import amount
+from growin.agronomy.programme import STEP_ONLY_KINDS
+from growin.agronomy.works import WORKS
+
+STEP_WORDS = {key: work.words for key, work in WORKS.items()} | {
+    "feed": "Feeding",
+    "cut": "Height of cut",
+    "mower_set": "Setting the mower",
+    "dressing": "Topdressing",
+    "roll": "Rolling",
+    "brush": "Brushing",
+    "aerate": "Aeration",
+    "water": "Watering",
+    "hand_water": "Hand watering",
+    "overseed": "Overseeding",
+    "walk": "Walk",
+    "irrigation_check": "Irrigation check",
+    "drain_check": "Drain outlet check",
+    **{key: words.capitalize() for key, words in STEP_ONLY_KINDS.items()},
+}
 
 class Programme(models.Model):
-    """One version. It is never changed; the next one replaces it."""
+    """One version. It is never changed; the next one replaces it.
+
+    ``difference`` says how it differs from the version before: ``moved`` {key: [from, to]},
+    ``added`` and ``gone`` [key], and ``drawn`` {key: {…}}, what the drawing would have where
+    the head greenkeeper's own step was kept.
+    """
 
     establishment = models.ForeignKey("greens.Establishment", models.CASCADE, related_name="programmes")
     number = models.PositiveSmallIntegerField()
@@ -14,6 +39,7 @@ class Programme(models.Model):
     why = models.CharField(max_length=300, blank=True)
     inputs = models.JSONField(default=dict)
     settings = models.JSONField(default=dict)
+    difference = models.JSONField(default=dict)
 
     class Meta:
         ordering = ["establishment", "-number"]
@@ -54,3 +80,13 @@ class ProgrammeStep(models.Model):
 
     def __str__(self):
         return self.what
+
+    @property
+    def kind_words(self) -> str:
+        """What kind of step it is, as a heading says it."""
+        return STEP_WORDS.get(self.kind, self.kind)
+
+    @property
+    def planned(self) -> str:
+        """The amount with its unit: "6 kg N/ha"; empty where there is none."""
+        return "" if self.amount is None else amount(self.amount, self.unit, 2)
