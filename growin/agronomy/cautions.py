@@ -114,8 +114,8 @@ _LISTED = (
         "spray",
         "Spraying",
         "If you spray, you hold the certificate or licence your country asks for, and the product is "
-        "authorised for this use: many labels forbid seedlings, some moss or worms. Mind wind, water and "
-        "re-entry; keep the record as long as local law asks (three years in Great Britain).",
+        "authorised for this use. Many labels forbid seedlings; in Britain nothing kills worms legally. "
+        "Mind wind, water and re-entry; keep the record as long as local law asks (three years there).",
         "the label, local law and the licensed operator",
     ),
     Caution(
@@ -128,10 +128,8 @@ _LISTED = (
     Caution(
         "lifting",
         "Lifting",
-        "If turf, sand or covers are heavy, share the lift or use a barrow; a wet turf weighs twice a dry "
-        "one.",
+        "If turf, sand or covers are heavy, share the lift or use a barrow; wet ones weigh far more.",
         RISK_ASSESSMENT,
-        FROM_MEMORY,
     ),
     Caution(
         "water_edge",

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 from growin.agronomy.criteria_defaults import DEFAULTS, LOOSER, is_looser
 from growin.agronomy.defaults import COMMON_PRACTICE, OUR_JUDGEMENT, PUBLISHED
+from growin.agronomy.fields import as_number
+from growin.agronomy.impossible import require_range
 from growin.agronomy.plain_words import amount
 from growin.agronomy.rules import BoundRule, CountRule, LargestRule, RangeRule, ShownRule, YesRule
 
@@ -363,13 +365,17 @@ def criteria_for(from_seed: bool) -> tuple[Criterion, ...]:
 
 
 def check_settings(settings: Settings) -> None:
-    """Refuse thresholds that contradict each other, such as 6 of 5 cores.
+    """Refuse thresholds that contradict each other, such as 6 of 5 cores, and parts of a count.
 
     Raises
     ------
     ImpossibleValue
         With the value and what would be right.
     """
+    for key in (one for one in DEFAULTS if one.endswith(("_of", "_at_least", "days"))):
+        as_number(DEFAULTS[key].words, settings[key], whole=True)
     for criterion in CRITERIA.values():
         for part in criterion.parts:
             part.rule(settings)
+    cuts = settings["criterion.growth.cuts_of"]
+    require_range("cuts with clippings wanted", settings["criterion.growth.cuts_at_least"], 1, cuts)
