@@ -19,10 +19,10 @@ FORMS = {
 }
 TURF_FORM = "ammonium or nitrate nitrogen with iron"
 _WOODS = "Woods, advisory manual"
-_RATE, _PER_N = "kg N/ha", "kg per kg N"
+RATE, _PER_N = "kg N/ha", "kg per kg N"
 
 
-def _n(key, value, low, high, words, mark, source="", unit=_RATE) -> Default:
+def _n(key, value, low, high, words, mark, source="", unit=RATE) -> Default:
     return Default(f"feeding.{key}", value, unit, words, low, high, mark, source)
 
 

@@ -1,6 +1,22 @@
 """The grow-in programme of one green: facts, climate and settings in, dated steps out."""
 
+from growin.agronomy.programme.as_json import TABLES, default_settings, programme_from_file
+from growin.agronomy.programme.draw import draw_programme, likely_plan
 from growin.agronomy.programme.facts import GreenFacts
+from growin.agronomy.programme.opening import OPENING_KEY
 from growin.agronomy.programme.step import GATE, INSPECTION, READING, STEP_ONLY_KINDS, Step
 
-__all__ = ["GATE", "INSPECTION", "READING", "STEP_ONLY_KINDS", "GreenFacts", "Step"]
+__all__ = [
+    "GATE",
+    "INSPECTION",
+    "OPENING_KEY",
+    "READING",
+    "STEP_ONLY_KINDS",
+    "TABLES",
+    "GreenFacts",
+    "Step",
+    "default_settings",
+    "draw_programme",
+    "likely_plan",
+    "programme_from_file",
+]

@@ -1,5 +1,6 @@
 """The facts of one green that its programme is drawn from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -7,7 +8,31 @@ from growin.agronomy.impossible import require_above, require_range
 from growin.agronomy.season import AUTUMN, season_of_laying
 from growin.agronomy.species import Species, establishment_named, is_turf, species_named
 
-SHALLOW_ROOTZONE, MISSING_FALL, TURF_SOIL_FINER = "shallow_rootzone", "missing_fall", "turf_soil_finer"
+#: What the record of the building may say is out, and what the programme does about it.
+DRIES_SOON = {
+    "shallow_rootzone": "the rootzone is shallow here",
+    "droughty_rootzone": "the rootzone holds little water",
+}
+HOLDS_WATER = {
+    "missing_fall": "fall is missing under the green",
+    "slow_drains": "the drains are slow",
+    "slow_rootzone": "the rootzone lets water through slowly",
+    "thin_gravel": "the gravel is thin",
+}
+SETTLES = {
+    "settling": "the ground was made up or the trenches are wide",
+    "gravel_contamination": "rootzone may wash into the gravel",
+}
+LAYERS = {
+    "turf_soil_finer": "the turf came on soil finer than the rootzone",
+    "layered_rootzone": "the rootzone has a layer of another grading",
+}
+CARRIED_ONLY = {
+    "deep_rootzone": "the rootzone is deep",
+    "soft_rootzone": "the rootzone is rich in organic matter",
+    "no_irrigation": "water came late",
+}
+RISKS = DRIES_SOON | HOLDS_WATER | SETTLES | LAYERS | CARRIED_ONLY
 
 
 @dataclass(frozen=True)
@@ -30,7 +55,7 @@ class GreenFacts:
     turf_soil_finer : bool
         The turf's own soil is finer than the rootzone under it.
     risks : tuple of str
-        What the record of the building says is out ("shallow_rootzone", "missing_fall").
+        Keys of :data:`RISKS`: what the record of the building says is out.
     distance_to_water_m : float or None
         To the nearest surface water.
     bulk_density_t_m3 : float
@@ -73,6 +98,16 @@ class GreenFacts:
     @property
     def is_turf(self) -> bool:
         return is_turf(self.establishment)
+
+    def risk_words(self, group: Mapping[str, str]) -> str:
+        """The first risk of a group that this green carries, in words; empty when it carries none."""
+        return next((words for key, words in group.items() if key in self.risks), "")
+
+    @property
+    def layer_words(self) -> str:
+        """Why it wants coring, in words; empty when it does not."""
+        finer = LAYERS["turf_soil_finer"] if self.turf_soil_finer else ""
+        return finer or self.risk_words(LAYERS)
 
     @property
     def season(self) -> str:

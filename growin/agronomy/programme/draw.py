@@ -1,0 +1,109 @@
+"""Draws the whole programme of one green: every chain, on three courses of the weather."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date, timedelta
+
+from growin.agronomy.climate import Climate
+from growin.agronomy.programme import (
+    aeration,
+    dressing,
+    feeding,
+    ladder,
+    opening,
+    pace,
+    readings,
+    rest,
+    rolling,
+    walking,
+    watering,
+)
+from growin.agronomy.programme.facts import GreenFacts
+from growin.agronomy.programme.plan import Plan
+from growin.agronomy.programme.step import Step, in_order, spanned
+
+CHAINS = (rest, watering, feeding, dressing, ladder, rolling, aeration, walking, readings, opening)
+#: Chains of rounds: a round is due after the one before it and before the one after.
+ROUNDS = frozenset({"feed", "dressing", "roll", "reading", "hand_water", "drain_check", "photograph"})
+#: Steps that stand beyond the horizon of the weekly work.
+FAR = frozenset({"aerate", "cut", "gate", "inspection"})
+
+
+def draw_programme(
+    facts: GreenFacts, climate: Climate, settings: Mapping[str, float], *, until: date | None = None
+) -> tuple[Step, ...]:
+    """Dated steps of one green, by likely day.
+
+    Parameters
+    ----------
+    facts : GreenFacts
+    climate : Climate
+        Normals, and what was measured so far.
+    settings : mapping
+        Plain values of :data:`growin.agronomy.programme.TABLES`, the club's own where it has any.
+    until : date, optional
+        Leave out steps likely after this day. Without it the programme reaches six weeks beyond the
+        likely opening; coring and heights stand as far as they go.
+
+    Returns
+    -------
+    tuple of Step
+        ``likely`` on the normals; ``earliest`` and ``latest`` on weather a little warmer and colder
+        (``climate.shift_c``) and at the ends of the published bands.
+    """
+    likely, *others = (_drawn(plan) for plan in _courses(facts, climate, settings))
+    steps = in_order(_spanned(step, others) for step in likely.values())
+    return tuple(step for step in _in_turn(steps) if until is None or step.likely <= until)
+
+
+def likely_plan(facts: GreenFacts, climate: Climate, settings: Mapping[str, float]) -> Plan:
+    """The plan on the normals alone, for whoever needs its days rather than its steps."""
+    return Plan(facts, climate, settings)
+
+
+def _courses(facts: GreenFacts, climate: Climate, settings: Mapping[str, float]) -> tuple[Plan, Plan, Plan]:
+    shift = settings["climate.shift_c"]
+    return (
+        Plan(facts, climate, settings, pace.LIKELY),
+        Plan(facts, climate.shifted(shift), settings, pace.EARLY),
+        Plan(facts, climate.shifted(-shift), settings, pace.LATE),
+    )
+
+
+def _drawn(plan: Plan) -> dict[str, Step]:
+    steps = [step for chain in CHAINS for step in chain.steps(plan)]
+    return {step.key: step for step in steps if step.kind in FAR or step.likely <= plan.horizon}
+
+
+def _spanned(step: Step, others: list[dict[str, Step]]) -> Step:
+    return spanned(step, [drawn[step.key] for drawn in others if step.key in drawn])
+
+
+def _in_turn(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """Rounds of one chain held between the round before and the round after."""
+    chains: dict[str, list[Step]] = {}
+    for step in steps:
+        chains.setdefault(_chain_of(step), []).append(step)
+    held = (
+        step
+        for name, chain in chains.items()
+        for step in (_held(chain) if name in _rounds_of(chain) else chain)
+    )
+    return in_order(held)
+
+
+def _chain_of(step: Step) -> str:
+    return step.key.rpartition("-")[0] if step.kind in ROUNDS else step.key
+
+
+def _rounds_of(chain: list[Step]) -> set[str]:
+    return {_chain_of(step) for step in chain if step.kind in ROUNDS}
+
+
+def _held(chain: list[Step]) -> list[Step]:
+    day, made = timedelta(days=1), []
+    for n, step in enumerate(chain):
+        earliest = max(step.earliest, chain[n - 1].likely + day) if n else step.earliest
+        latest = min(step.latest, chain[n + 1].likely - day) if n + 1 < len(chain) else step.latest
+        made.append(replace(step, earliest=min(earliest, step.likely), latest=max(latest, step.likely)))
+    return made

@@ -1,0 +1,203 @@
+"""The chain of feeding: nothing until rooted and warm, light at first, by the pace of growth, then less."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from growin.agronomy import feeding
+from growin.agronomy.defaults import COMMON_PRACTICE, OUR_JUDGEMENT
+from growin.agronomy.programme.plan import Plan
+from growin.agronomy.programme.step import Step, step_on
+
+_YEAR = timedelta(days=365)
+_ROOTED_SOURCE = "nothing until rooted: Maryland golf best management practices; doses common practice"
+
+
+@dataclass(frozen=True)
+class Dose:
+    """One feed to come: its day, nitrogen in kg/ha, and which rule of the chain gave it."""
+
+    on: date
+    n_kg_ha: float
+    rule: str
+
+
+_WORDS = {
+    "first": (
+        "First light feed",
+        "the turf has rooted and the soil at 100 mm has held 6 °C for a week",
+        _ROOTED_SOURCE,
+        COMMON_PRACTICE,
+    ),
+    "second": (
+        "Second feed, the fuller one",
+        "the 7-day mean air has reached 8 °C and growth is under way",
+        "10–15 kg N/ha once the week reaches 8 °C",
+        COMMON_PRACTICE,
+    ),
+    "turf": (
+        "Light feed",
+        "turf that knits and is cut needs little and often, by the pace of growth",
+        "5–8 kg N/ha every 7–10 days",
+        COMMON_PRACTICE,
+    ),
+    "seedlings": (
+        "Feed the seedlings",
+        "steady feeding until the seed covers; the trials beside the plan show the range",
+        "middle rate of the Michigan State University trial 2013–14 for bent",
+        OUR_JUDGEMENT,
+    ),
+    "covered": (
+        "Feed at the lower rate",
+        "the seed covers, so feeding tapers to what the sward will be kept on",
+        "8–12 kg N/ha a fortnight",
+        OUR_JUDGEMENT,
+    ),
+}
+
+
+def steps(plan: Plan) -> list[Step]:
+    """The starter and every feed of the programme, numbered in order."""
+    doses = list(within_band(plan, _doses(plan)))
+    return [_starter(plan), *(_step(plan, number, dose) for number, dose in enumerate(doses, 1))]
+
+
+def within_band(plan: Plan, doses: Iterator[Dose]) -> Iterator[Dose]:
+    """Doses as long as the year's nitrogen stays within its band: first season, then in play."""
+    given: list[Dose] = []
+    for dose in doses:
+        first_year = not given or dose.on < given[0].on + _YEAR
+        most = _most_a_year(plan, first_year)
+        year = sum(one.n_kg_ha for one in given if one.on > dose.on - _YEAR)
+        if year + dose.n_kg_ha <= most:
+            given.append(dose)
+            yield dose
+
+
+def _most_a_year(plan: Plan, first_year: bool) -> float:
+    facts = plan.facts
+    if first_year:
+        return feeding.season_band(facts.establishment, facts.species, plan.settings)[1]
+    return facts.grass.nitrogen_in_play_kg_ha[1]
+
+
+def _doses(plan: Plan) -> Iterator[Dose]:
+    return _turf_doses(plan) if plan.facts.is_turf else _seed_doses(plan)
+
+
+def _warm_enough(plan: Plan, day: date | None) -> date | None:
+    """The first day from ``day`` on which the soil has held and the green does not rest."""
+    if day is None:
+        return None
+    days = int(plan.settings["feeding.soil_held_days"])
+    floor = plan.settings["feeding.soil_floor_c"]
+    held = plan.climate.soil_held(plan.not_resting(day), floor, days)
+    return held and (held if not plan.resting(held) else _warm_enough(plan, plan.not_resting(held)))
+
+
+def _again(plan: Plan, day: date) -> date:
+    """The day itself where it may be fed, else the next on which it may."""
+    if plan.resting(day) or not feeding.may_feed(plan.climate.soil_c(day), plan.settings):
+        return _warm_enough(plan, day) or plan.horizon + timedelta(days=1)
+    return day
+
+
+def _turf_doses(plan: Plan) -> Iterator[Dose]:
+    day = _warm_enough(plan, plan.rooted)
+    rule = "first"
+    while day and day <= plan.horizon:
+        dose = Dose(day, _turf_dose(plan, day, rule), rule)
+        yield dose
+        day, rule = _after(plan, dose)
+
+
+def _turf_dose(plan: Plan, day: date, rule: str) -> float:
+    if rule in ("first", "second"):
+        return _light_if_cool(plan, day, plan.settings[f"feeding.turf.{rule}_dose_n_kg_ha"])
+    return _light_if_cool(plan, day, feeding.turf_dose_n_kg_ha(plan.vigour(day), plan.settings))
+
+
+def _after(plan: Plan, dose: Dose) -> tuple[date, str]:
+    interval = timedelta(days=feeding.turf_interval_days(plan.vigour(dose.on), plan.settings))
+    if dose.rule != "first":
+        return _again(plan, dose.on + interval), "turf"
+    warm = plan.climate.first_week_at(dose.on + interval, plan.settings["feeding.turf.second_air_c"])
+    warm = warm and plan.not_resting(warm)
+    return (_again(plan, warm) if warm else plan.horizon + timedelta(days=1)), "second"
+
+
+def _seed_doses(plan: Plan) -> Iterator[Dose]:
+    day = _warm_enough(plan, plan.emerged)
+    week, fortnight = feeding.seed_rates_n_kg_ha(plan.facts.species, plan.settings)
+    while day and day <= plan.horizon:
+        covered = plan.covered is not None and day >= plan.covered
+        dose = fortnight if covered else week
+        yield Dose(day, _light_if_cool(plan, day, dose), "covered" if covered else "seedlings")
+        day = _again(plan, day + timedelta(days=14 if covered else 7))
+
+
+def _light_if_cool(plan: Plan, day: date, n_kg_ha: float) -> float:
+    if plan.climate.soil_c(day) < plan.settings["feeding.light_under_c"]:
+        return min(n_kg_ha, plan.settings["feeding.light_dose_n_kg_ha"])
+    return n_kg_ha
+
+
+def _cautions(plan: Plan) -> tuple[str, ...]:
+    distance = plan.facts.distance_to_water_m
+    near = distance is not None and distance <= plan.settings["feeding.water_distance_m"]
+    return ("fertiliser", "fertiliser_near_water") if near else ("fertiliser",)
+
+
+def _step(plan: Plan, number: int, dose: Dose) -> Step:
+    what, why, source, mark = _WORDS[dose.rule]
+    return step_on(
+        dose.on,
+        f"feed-{number:02d}",
+        "feed",
+        amount=dose.n_kg_ha,
+        unit=feeding.RATE,
+        n_kg_ha=dose.n_kg_ha,
+        what=what,
+        how=_how(plan, dose),
+        why=why,
+        source=source,
+        mark=mark,
+        cautions=_cautions(plan),
+        gate="" if number > 1 else _first_gate(plan),
+    )
+
+
+def _first_gate(plan: Plan) -> str:
+    floor, days = plan.settings["feeding.soil_floor_c"], plan.settings["feeding.soil_held_days"]
+    taken = "rooted" if plan.facts.is_turf else "seedlings through"
+    return f"{taken}, and soil at 100 mm (9 am) at {floor:g} °C or more for {days:g} days"
+
+
+def _how(plan: Plan, dose: Dose) -> str:
+    kilograms = dose.n_kg_ha * plan.facts.area_m2 / 10_000
+    with_it = feeding.companions_kg_ha(dose.n_kg_ha, plan.settings)
+    cool = plan.climate.soil_c(dose.on) < plan.settings["feeding.light_under_c"]
+    form = feeding.TURF_FORM if cool or dose.rule in ("first", "second") else "soluble nitrogen"
+    return (
+        f"{form[0].upper()}{form[1:]}: {kilograms:.2f} kg N on the green; with it at most "
+        f"{with_it['k']:g} K and {with_it['p']:g} P kg/ha. Dry leaf, or water it in."
+    )
+
+
+def _starter(plan: Plan) -> Step:
+    turf = plan.facts.is_turf
+    phosphorus = plan.settings["feeding.starter.p_kg_ha"]
+    return step_on(
+        plan.start,
+        "feed-starter",
+        "feed",
+        amount=phosphorus or None,
+        unit="kg P/ha" if phosphorus else "",
+        what=f"Light {'pre-turfing' if turf else 'pre-sowing'} fertiliser, raked in",
+        how=f"Once, on the prepared surface before the {'turf' if turf else 'seed'}; phosphorus only where "
+        "the soil test is low.",
+        why="roots meet what the soil test says is short",
+        source="21–43 kg P/ha by soil test, for seed: Michigan extension",
+        mark=COMMON_PRACTICE,
+        cautions=_cautions(plan),
+    )
