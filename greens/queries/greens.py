@@ -1,5 +1,7 @@
 """Greens of a club."""
 
+from datetime import date
+
 from django.db.models import QuerySet
 
 from greens.models import Club, Establishment, Green
@@ -23,3 +25,13 @@ def current_establishments(club: Club) -> dict[int, Establishment]:
     """The newest rebuild of each green that has one, by the green's id; one query."""
     rows = Establishment.objects.filter(green__club=club).order_by("number").select_related("green")
     return {row.green_id: row for row in rows}
+
+
+def establishment_on(green: Green, on: date) -> Establishment | None:
+    """The rebuild whose works had begun by that day, or none."""
+    return green.establishments.filter(works_started_on__lte=on).order_by("-number").first()
+
+
+def first_establishment(green: Green) -> Establishment | None:
+    """The first rebuild on record."""
+    return green.establishments.order_by("number").first()

@@ -1,8 +1,13 @@
 """Sets of readings of a club."""
 
-from django.db.models import QuerySet
+from collections.abc import Iterable
+from datetime import date
+from uuid import UUID
+
+from django.db.models import Max, QuerySet
 
 from greens.models import Club, Establishment, Green, ReadingSet
+from growin.agronomy.measures import MEASURES, Measure
 
 
 def of(club: Club) -> QuerySet[ReadingSet]:
@@ -21,3 +26,36 @@ def on_green(green: Green) -> QuerySet[ReadingSet]:
 
 def of_establishment(establishment: Establishment) -> QuerySet[ReadingSet]:
     return establishment.reading_sets.filter(taken_back_at=None).select_related("taken_by")
+
+
+def in_whole(club: Club, pk: int) -> ReadingSet:
+    """A set with its people, revisions and photographs, in three queries."""
+    rows = club.reading_sets.select_related(
+        "green__club", "establishment", "taken_by", "logged_by", "taken_back_by"
+    )
+    return rows.prefetch_related("revisions__replaced_by", "files").get(pk=pk)
+
+
+def arrived(club: Club, client_id: UUID) -> ReadingSet | None:
+    """The set that this club already keeps under the sender's own id."""
+    return club.reading_sets.filter(client_id=client_id).select_related("green").first()
+
+
+def measure(club: Club, key: str) -> Measure:
+    """The measure of an address; raises ReadingSet.DoesNotExist when there is none of that name."""
+    if key not in MEASURES:
+        raise ReadingSet.DoesNotExist(key)
+    return MEASURES[key]
+
+
+def until(establishments: Iterable[Establishment], as_of: date) -> QuerySet[ReadingSet]:
+    """Sets of these establishments that count, taken up to a day."""
+    return ReadingSet.objects.filter(
+        establishment__in=establishments, taken_back_at=None, on__lte=as_of
+    ).order_by("on", "pk")
+
+
+def last_days(green: Green) -> dict[str, date]:
+    """The last day on which each measure was read on a green; one query."""
+    rows = on_green(green).order_by().values_list("measure").annotate(last=Max("on"))
+    return dict(rows)

@@ -1,0 +1,75 @@
+"""Once a green is open: the stop rule, the days it is looked at again, days closed and their trend.
+
+The stop rule and the days of the recheck are our own judgement from trade practice.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from growin.agronomy.plain_words import counted
+
+STOP_RULE = (
+    "Close the green, play it on alternate days or move the hole as soon as there is footprinting, a torn "
+    "joint, or more than 5 % of it thin or wilting. Closed in the wet. No trolleys and no competitions at first."
+)
+RECHECK_DAYS = (7, 14, 28)
+OPEN = "open"
+CLOSURES = ("frosted", "thawing", "waterlogged")
+KEPT_OFF = (*CLOSURES, "temporary", "rested")
+TREND_DAYS = 30
+_CLEARLY = 3
+
+
+def next_recheck(opened_on: date, as_of: date) -> date | None:
+    """The next of days 7, 14 and 28 after opening; None when they are past."""
+    due = (opened_on + timedelta(days=days) for days in RECHECK_DAYS)
+    return next((one for one in due if one >= as_of), None)
+
+
+def is_safety_closure(state: str) -> bool:
+    """Whether a state of the day shuts the green whatever was decided: frost, thaw, standing water."""
+    return state in CLOSURES
+
+
+@dataclass(frozen=True)
+class Month:
+    """The states of the last 30 days: days per state, days kept off, and the same of the 30 before."""
+
+    counts: dict[str, int]
+    days: int
+    closed: int
+    closed_before: int
+    days_before: int
+
+    @property
+    def words(self) -> str:
+        """How it stands and which way it goes, in two sentences."""
+        if not self.days:
+            return f"No state was written down in the last {TREND_DAYS} days."
+        return f"Kept off on {self.closed} of {counted(self.days, 'days')} written down. {self._trend()}"
+
+    def _trend(self) -> str:
+        if not self.days_before:
+            return f"The {TREND_DAYS} days before are not known."
+        change = self.closed - self.closed_before
+        if abs(change) < _CLEARLY:
+            return f"About as the {TREND_DAYS} days before."
+        return f"{counted(abs(change), 'days')} {'more' if change > 0 else 'fewer'} than the {TREND_DAYS} before."
+
+
+def month_of(states: Iterable[tuple[date, str]], as_of: date) -> Month:
+    """The last 30 days that end with ``as_of`` against the 30 before, from (day, state) pairs."""
+    dated = list(states)
+    lately = _between(dated, as_of, 0)
+    before = _between(dated, as_of, TREND_DAYS)
+    counts = {state: lately.count(state) for state in dict.fromkeys(lately)}
+    return Month(counts, len(lately), _kept_off(lately), _kept_off(before), len(before))
+
+
+def _between(states: Sequence[tuple[date, str]], as_of: date, skip: int) -> list[str]:
+    return [state for on, state in states if skip <= (as_of - on).days < skip + TREND_DAYS]
+
+
+def _kept_off(states: Sequence[str]) -> int:
+    return sum(state in KEPT_OFF for state in states)
