@@ -1,5 +1,8 @@
 """Stored photographs and documents of a club."""
 
+from pathlib import Path
+
+from django.conf import settings
 from django.db.models import QuerySet, Sum
 
 from greens.models import Club, Green, StoredFile
@@ -19,3 +22,8 @@ def one(club: Club, pk: int) -> StoredFile:
 
 def bytes_kept(club: Club) -> int:
     return club.files.aggregate(total=Sum("size_bytes"))["total"] or 0
+
+
+def place_of(row: StoredFile, small: bool = False) -> Path:
+    """Where the bytes lie, outside the web root; photographs have a small copy beside."""
+    return Path(settings.MEDIA_ROOT) / str(row.club_id) / f"{row.key}{'-small' if small else ''}"

@@ -16,6 +16,11 @@ def one(club: Club, pk: int) -> Green:
     return of(club).get(pk=pk)
 
 
+def named(club: Club, name: str) -> QuerySet[Green]:
+    """Greens of that name, however it is written."""
+    return of(club).filter(name__iexact=name)
+
+
 def current_establishment(green: Green) -> Establishment | None:
     """The newest rebuild of the green, or none yet."""
     return green.establishments.order_by("-number").first()

@@ -1,0 +1,78 @@
+"""Photographs and documents: bytes outside the web root under a random key, words in the record."""
+
+import secrets
+from datetime import date
+
+from django.conf import settings
+from django.db import transaction
+
+from greens.actions import trail
+from greens.choices import FileKind
+from greens.models import Club, Entry, Green, Membership, ReadingSet, StoredFile
+from greens.queries import files
+from greens.validators.upload import NotKept, Prepared, megabytes, prepare
+
+
+@transaction.atomic
+def store_file(
+    *,
+    club: Club,
+    by: Membership,
+    upload,
+    kind: FileKind,
+    taken_on: date,
+    green: Green | None = None,
+    entry: Entry | None = None,
+    reading_set: ReadingSet | None = None,
+    caption: str = "",
+    fixed_point: str = "",
+) -> StoredFile:
+    """Keep an upload, raw or already prepared by its form field. Raises NotKept."""
+    ready = upload if isinstance(upload, Prepared) else prepare(upload, kind)
+    refuse_over_quota(club, ready)
+    row = StoredFile.objects.create(
+        club=club,
+        green=green,
+        entry=entry,
+        reading_set=reading_set,
+        kind=kind,
+        key=secrets.token_hex(32),
+        name=ready.name,
+        content_type=ready.content_type,
+        size_bytes=ready.size_bytes,
+        taken_on=taken_on,
+        caption=caption,
+        fixed_point=fixed_point,
+        by=by,
+    )
+    write_bytes(row, ready)
+    deed = f"Stored the {FileKind(kind).label.lower()} {caption or ready.name}"
+    trail.write(club=club, by=by, deed=deed, row=row, green=green)
+    return row
+
+
+def refuse_over_quota(club: Club, ready: Prepared) -> None:
+    Club.objects.select_for_update().get(pk=club.pk)
+    kept, most = files.bytes_kept(club), settings.CLUB_QUOTA_BYTES
+    if kept + ready.size_bytes > most:
+        raise NotKept(
+            f"{ready.name} has {megabytes(ready.size_bytes)}; {club.name} has {megabytes(most - kept)} "
+            f"of its {megabytes(most)} left. Remove files that are no longer needed."
+        )
+
+
+def write_bytes(row: StoredFile, ready: Prepared) -> None:
+    files.place_of(row).parent.mkdir(parents=True, exist_ok=True)
+    files.place_of(row).write_bytes(ready.content)
+    if ready.small:
+        files.place_of(row, small=True).write_bytes(ready.small)
+
+
+@transaction.atomic
+def remove_file(*, stored_file: StoredFile, by: Membership) -> None:
+    """Take a file out for good; that it was there stays in the record of changes."""
+    places = [files.place_of(stored_file), files.place_of(stored_file, small=True)]
+    deed = f"Removed the {stored_file.get_kind_display().lower()} {stored_file}"
+    trail.write(club=stored_file.club, by=by, deed=deed, row=stored_file, green=stored_file.green)
+    stored_file.delete()
+    transaction.on_commit(lambda: [place.unlink(missing_ok=True) for place in places])
