@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from datetime import date
 
 from django.db.models import Q, QuerySet
-from growin.agronomy.settings_table import default_values
 
 from greens.models import Club, Green, Setting
+from growin.agronomy.settings_table import default_values
 
 
 def rows(club: Club, green: Green | None = None) -> QuerySet[Setting]:
@@ -26,6 +26,12 @@ def merged(overrides: Iterable[Setting]) -> dict[str, float]:
 def in_force(club: Club, on: date, green: Green | None = None) -> dict[str, float]:
     """Every constant by key as it counts on that day. One query."""
     return merged(rows(club, green).filter(in_force_from__lte=on))
+
+
+def in_force_by_green(club: Club, on: date, green_ids: Iterable[int]) -> dict[int, dict[str, float]]:
+    """Every constant for each of these greens as it counts on that day. One query."""
+    overrides = list(club.settings.filter(in_force_from__lte=on))
+    return {pk: merged(row for row in overrides if row.green_id in (None, pk)) for pk in green_ids}
 
 
 def changed_since(club: Club, green: Green, since: date) -> QuerySet[Setting]:

@@ -11,7 +11,7 @@ from growin.agronomy.plain_words import counted
 
 STOP_RULE = (
     "Close the green, play it on alternate days or move the hole as soon as there is footprinting, a torn "
-    "joint, or more than 5 % of it thin or wilting. Closed in the wet. No trolleys and no competitions at first."
+    "joint, or more than 5 % of it thin or wilting. Closed in the wet. No trolleys or competitions at first."
 )
 RECHECK_DAYS = (7, 14, 28)
 OPEN = "open"
@@ -55,7 +55,8 @@ class Month:
         change = self.closed - self.closed_before
         if abs(change) < _CLEARLY:
             return f"About as the {TREND_DAYS} days before."
-        return f"{counted(abs(change), 'days')} {'more' if change > 0 else 'fewer'} than the {TREND_DAYS} before."
+        which_way = "more" if change > 0 else "fewer"
+        return f"{counted(abs(change), 'days')} {which_way} than the {TREND_DAYS} before."
 
 
 def month_of(states: Iterable[tuple[date, str]], as_of: date) -> Month:

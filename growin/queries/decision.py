@@ -1,0 +1,101 @@
+"""Decisions on opening and closing, and how a green therefore stands in play.
+
+The decision made last counts, from its day on: a closing made today also ends an opening that
+was decided earlier for a day still to come.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import QuerySet
+
+from greens.models import Club, DayState, Establishment
+from greens.queries import day_state as day_states
+from growin.agronomy.in_play import is_safety_closure, next_recheck
+from growin.models import Decision, Pattern
+
+
+@dataclass(frozen=True)
+class PlayState:
+    """How a green stands on a day: the decision that counts, since when it is open, the day's state."""
+
+    decision: Decision | None
+    since: date | None
+    day_state: DayState | None
+    coming: Decision | None
+    recheck_on: date | None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a decision holds it open; the day may still shut it."""
+        return self.decision is not None and self.decision.pattern != Pattern.CLOSED
+
+    @property
+    def is_shut_today(self) -> bool:
+        """Whether frost, thaw or standing water shuts it today, whatever was decided."""
+        return self.day_state is not None and is_safety_closure(self.day_state.state)
+
+
+def of_club(club: Club) -> QuerySet[Decision]:
+    return Decision.objects.filter(establishment__green__club=club).select_related(
+        "establishment__green", "by"
+    )
+
+
+def of(establishment: Establishment) -> QuerySet[Decision]:
+    """Decisions on one establishment, the one made last first."""
+    return establishment.decisions.select_related("by").order_by("-pk")
+
+
+def one(club: Club, pk: int) -> Decision:
+    return of_club(club).get(pk=pk)
+
+
+def proposed_days(club: Club, as_of: date) -> dict[int, date]:
+    """Opening days decided on and still to come on a day, by the establishment's id; one query."""
+    rows = of_club(club).filter(made_at__date__lte=as_of).order_by("pk")
+    latest = {row.establishment_id: row for row in rows}
+    opens = {pk: row for pk, row in latest.items() if row.pattern != Pattern.CLOSED}
+    return {pk: row.from_day for pk, row in opens.items() if row.from_day >= as_of}
+
+
+def in_force(made: Iterable[Decision], on: date) -> Decision | None:
+    """Of decisions in any order, the one made last among those whose day has come."""
+    return max((one for one in made if one.from_day <= on), key=lambda one: one.pk, default=None)
+
+
+def open_since(made: Iterable[Decision], on: date) -> date | None:
+    """The first day of the run of open decisions that holds on a day; None when it is closed."""
+    since = None
+    for one in sorted((one for one in made if one.from_day <= on), key=lambda one: one.pk):
+        since = None if one.pattern == Pattern.CLOSED else since or one.from_day
+    return since
+
+
+def coming(made: Iterable[Decision], on: date) -> Decision | None:
+    """A decision for a day still to come, unless a later one replaced it."""
+    last = max(made, key=lambda one: one.pk, default=None)
+    return last if last and last.from_day > on else None
+
+
+def play_state(establishment: Establishment, on: date) -> PlayState:
+    """How one green stands on a day; two queries."""
+    made = list(of(establishment))
+    return stands(made, day_states.of_green_on(establishment.green, on), on)
+
+
+def play_states(club: Club, on: date) -> dict[int, PlayState]:
+    """How every establishment with a decision stands on a day, by its id; two queries."""
+    made: dict[int, list[Decision]] = {}
+    for one in of_club(club):
+        made.setdefault(one.establishment_id, []).append(one)
+    states = day_states.on_day(club, on)
+    return {pk: stands(rows, states.get(rows[0].establishment.green_id), on) for pk, rows in made.items()}
+
+
+def stands(made: list[Decision], day_state: DayState | None, on: date) -> PlayState:
+    """How a green with these decisions and this state of the day stands."""
+    since = open_since(made, on)
+    recheck_on = next_recheck(since, on) if since else None
+    return PlayState(in_force(made, on), since, day_state, coming(made, on), recheck_on)
