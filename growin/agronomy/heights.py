@@ -4,6 +4,7 @@ Heights are bench settings in mm. The *opening height* is what matters for openi
 *summer height* comes four to eight weeks later.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -139,9 +140,9 @@ def opening_height_mm(
     """
     summer = summer_height_mm(species, settings, summer_mm)
     if others_mm is None:
-        return summer + settings["heights.opening.above_summer_mm"]
+        return round(summer + settings["heights.opening.above_summer_mm"], 2)
     wanted = others_mm + settings["heights.opening.above_others_mm"]
-    return max(wanted, floor_mm(species, settings))
+    return round(max(wanted, floor_mm(species, settings)), 2)
 
 
 def first_cut_mm(establishment: str, species: str, settings: Mapping[str, float]) -> float:
@@ -160,12 +161,12 @@ def descent(from_mm: float, to_mm: float, drop_mm) -> tuple[float, ...]:
         When a height or a drop is not above 0.
     """
     require_above("height of cut, mm", to_mm)
-    heights, height = [], from_mm
-    while height > to_mm + 1e-9:
+    heights, height, to_mm = [], from_mm, round(to_mm, 2)
+    while height > to_mm:
         drop = drop_mm(height)
         require_above("drop at one step, mm", drop)
-        height = max(to_mm, round(height - drop, 2), height * _LEAF_LEFT)
-        heights.append(round(height, 2))
+        height = max(to_mm, round(height - drop, 2), math.ceil(height * _LEAF_LEFT * 100) / 100)
+        heights.append(height)
     return tuple(heights)
 
 
@@ -178,6 +179,7 @@ def ladder(
     settings: Mapping[str, float],
 ) -> tuple[Rung, ...]:
     """The rungs from the first cut to the opening height, highest first, never rising."""
+    opening_mm = round(opening_mm, 2)
     first = max(first_cut_mm(establishment, species, settings), opening_mm)
     winter = _winter_rungs(first, opening_mm, settings) if autumn_turf else ()
     start = winter[-1] if winter else first

@@ -86,6 +86,6 @@ def _hole(plan: Plan) -> Step:
         what="Move the hole every day in play",
         how="Start in the firmest third; pitch marks repaired the same evening.",
         why="wear has to be spread before it shows",
-        source="common practice",
+        source="",
         mark=COMMON_PRACTICE,
     )

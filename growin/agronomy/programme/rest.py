@@ -7,7 +7,7 @@ from growin.agronomy.programme.facts import HOLDS_WATER, SETTLES
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, step_on
 
-_C = {"source": "common practice after a rebuild", "mark": COMMON_PRACTICE}
+_C = {"source": "", "mark": COMMON_PRACTICE}
 
 
 def steps(plan: Plan) -> list[Step]:

@@ -9,7 +9,7 @@ from growin.agronomy.programme.step import Step, step_on
 from growin.agronomy.season import next_local_day
 
 FIRST_WEEKS = 3
-_C = {"source": "common practice after a rebuild", "mark": COMMON_PRACTICE}
+_C = {"source": "", "mark": COMMON_PRACTICE}
 
 
 def steps(plan: Plan) -> list[Step]:
@@ -35,7 +35,7 @@ def _checks(plan: Plan) -> list[Step]:
             plan.start,
             "irrigation_check-start",
             "Irrigation live and a hose at the green",
-            f"before the first {'roll of turf' if plan.facts.is_turf else 'seed'} goes down water must be there",
+            f"water must be there before the first {'roll' if plan.facts.is_turf else 'seed'} goes down",
         )
     ]
     spring = next_local_day(plan.start, 3, 1, plan.latitude_deg)
