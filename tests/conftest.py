@@ -3,9 +3,30 @@
 from datetime import date
 
 import pytest
-from django.test import Client
+from django.test import Client, override_settings
 
 from tests import cast as casting
+
+
+def pytest_addoption(parser):
+    parser.addoption("--only-database", action="store_true", help="leave out tests that meet no database")
+
+
+def pytest_collection_modifyitems(config, items):
+    """On a second database only the tests that meet one say anything new."""
+    if config.getoption("--only-database"):
+        items[:] = [
+            item for item in items if "db" in item.fixturenames or item.get_closest_marker("django_db")
+        ]
+
+
+@pytest.fixture(autouse=True, scope="session")
+def files_in_a_temporary_folder(tmp_path_factory):
+    """Photographs and documents of tests never lie among anybody's own."""
+    kept = override_settings(MEDIA_ROOT=tmp_path_factory.mktemp("media"))
+    kept.enable()
+    yield
+    kept.disable()
 
 
 @pytest.fixture

@@ -1,0 +1,40 @@
+"""Every address of the site, read from the resolver, so that a new one cannot be forgotten."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+
+@dataclass(frozen=True)
+class Address:
+    """One line of the URL tables: its name, its view, and the words that stand in it."""
+
+    name: str
+    route: str
+    view: Callable
+    words: frozenset[str]
+
+    def __str__(self):
+        return self.name or self.route
+
+    @property
+    def is_in_a_club(self) -> bool:
+        return "club_slug" in self.words
+
+    def filled(self, rows: dict[str, object]) -> str:
+        return reverse(self.name, kwargs={word: rows[word] for word in self.words})
+
+
+def addresses() -> list[Address]:
+    return list(below(get_resolver(), "", frozenset()))
+
+
+def below(resolver: URLResolver, route: str, words: frozenset[str]) -> Iterator[Address]:
+    for one in resolver.url_patterns:
+        there = route + str(one.pattern)
+        found = words | set(one.pattern.converters)
+        if isinstance(one, URLPattern):
+            yield Address(one.name or "", there, one.callback, found)
+        else:
+            yield from below(one, there, found)

@@ -1,0 +1,109 @@
+"""Every address is tried by everybody, on GET and on POST: outsiders learn nothing."""
+
+from contextlib import contextmanager
+
+import pytest
+from django.db import transaction
+from django.test import Client
+from django.urls import reverse
+
+from greens.access import Right
+from tests.house.addresses import Address, addresses
+from tests.rows import rows_of
+
+MEMBERS = ("head", "staff", "committee", "adviser")
+EVERYBODY = (*MEMBERS, "outsider", "nobody")
+METHODS = ("get", "post")
+LET_IN = {200, 302, 400, 405}
+ALL = addresses()
+INSIDE = [one for one in ALL if one.is_in_a_club]
+OUTSIDE = [one for one in ALL if not one.is_in_a_club]
+
+
+@pytest.fixture
+def ours(cast) -> dict:
+    return rows_of(cast.staff, cast.establishment)
+
+
+@pytest.fixture
+def theirs(cast) -> dict:
+    return rows_of(cast.outsider, cast.other_establishment)
+
+
+@pytest.fixture
+def clients(cast, as_) -> dict[str, Client]:
+    return {who: as_(who) for who in (*MEMBERS, "outsider")} | {"nobody": Client()}
+
+
+@contextmanager
+def undone():
+    """What a visit changed is taken back, so that the next visitor finds the same club."""
+    with transaction.atomic():
+        yield
+        transaction.set_rollback(True)
+
+
+def answer(client: Client, method: str, path: str):
+    with undone():
+        return getattr(client, method)(path)
+
+
+def kind_of(answer) -> int | str:
+    """The status, and "sign in" where the answer sends to the door of the site."""
+    to_sign_in = answer.status_code == 302 and answer.headers["Location"].startswith(reverse("sign_in"))
+    return "sign in" if to_sign_in else answer.status_code
+
+
+def test_every_address_has_a_name():
+    assert [one.route for one in ALL if not one.name] == []
+
+
+def test_every_word_in_an_address_has_a_row(ours):
+    unknown = {word for one in INSIDE for word in one.words} - set(ours)
+    assert unknown == set(), f"Give {unknown} a row in tests/rows.py, rows_of."
+
+
+def test_every_page_of_a_club_hangs_on_a_door():
+    assert [str(one) for one in INSIDE if not isinstance(getattr(one.view, "right", None), Right)] == []
+
+
+def expected(one: Address, who: str, cast) -> set:
+    """What this visitor may be answered; 405 says that a page does not hear this method, and no more."""
+    if who == "nobody":
+        return {"sign in", 405}
+    if who == "outsider":
+        return {404, 405}
+    return LET_IN if cast[who].role in one.view.right.value else {403, 405}
+
+
+@pytest.mark.parametrize("one", INSIDE, ids=str)
+def test_everybody_at_every_door(one, cast, clients, ours):
+    path = one.filled(ours)
+    answers = {(who, how): kind_of(answer(clients[who], how, path)) for who in EVERYBODY for how in METHODS}
+    wrong = {visit: kind for visit, kind in answers.items() if kind not in expected(one, visit[0], cast)}
+    assert wrong == {}
+
+
+def swaps(one: Address, ours: dict, theirs: dict) -> list[dict]:
+    """The club's own address with one row of another club in it, each in turn."""
+    words = [word for word in one.words - {"club_slug"} if ours[word] != theirs[word]]
+    return [ours | {word: theirs[word]} for word in words]
+
+
+@pytest.mark.parametrize("one", [one for one in INSIDE if len(one.words) > 1], ids=str)
+def test_another_clubs_rows_do_not_exist_here(one, clients, ours, theirs):
+    visits = [
+        (who, how, one.filled(rows))
+        for rows in swaps(one, ours, theirs)
+        for who in MEMBERS
+        for how in METHODS
+    ]
+    answers = {(who, how, path): answer(clients[who], how, path).status_code for who, how, path in visits}
+    assert {visit: status for visit, status in answers.items() if status not in (404, 405)} == {}
+
+
+@pytest.mark.parametrize("one", OUTSIDE, ids=str)
+def test_pages_of_the_site_answer_everybody(one, clients):
+    path = one.filled(dict.fromkeys(one.words, "no-such-secret"))
+    statuses = {answer(clients[who], how, path).status_code for who in ("nobody", "head") for how in METHODS}
+    assert statuses <= {200, 302, 404, 405}

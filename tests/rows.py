@@ -1,0 +1,170 @@
+"""One row of every noun for a club: something to show at every address, something for a leak to leak."""
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+from greens import models as kept
+from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, ProductKind, Role
+from greens.models import Establishment, Membership
+from greens.queries.files import place_of
+from growin import models as planned
+from growin.agronomy.defaults import COMMON_PRACTICE
+
+ON = date(2026, 4, 14)
+
+
+def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
+    """What the words in an address may stand for in this club, by the word: ``{"entry_id": 3, …}``."""
+    club, green = by.club, establishment.green
+    label = feed(by)
+    entry = feeding(by, establishment, label)
+    readings = rooting(by, establishment)
+    step = programme_step(by, establishment)
+    decision = closed(by, establishment)
+    surroundings(by, establishment)
+    return {
+        "club_slug": club.slug,
+        "green_id": green.pk,
+        "establishment_id": establishment.pk,
+        "material_id": gravel(establishment).pk,
+        "defect_id": defect(by, establishment).pk,
+        "file_id": photograph(by, entry).pk,
+        "member_id": by_name(club).pk,
+        "product_id": label.product.pk,
+        "label_id": label.pk,
+        "entry_id": entry.pk,
+        "reading_id": readings.pk,
+        "step_id": step.pk,
+        "step_key": step.key,
+        "key": step.key,
+        "programme_id": step.programme.pk,
+        "decision_id": decision.pk,
+        "number": step.programme.number,
+        "measure": readings.measure,
+        "kind": entry.kind,
+        "day": ON,
+    }
+
+
+def by_name(club) -> Membership:
+    return Membership.objects.create(club=club, name="Old Wat", role=Role.STAFF)
+
+
+def feed(by: Membership) -> kept.Label:
+    """An 8-0-0 granular feed with its label."""
+    product = kept.Product.objects.create(club=by.club, kind=ProductKind.GRANULAR, name="Spring 8-0-0")
+    label = kept.Label.objects.create(product=product, revision=1, from_day=ON - timedelta(days=60), by=by)
+    kept.LabelLine.objects.create(label=label, part="N_total", percent=8)
+    return label
+
+
+def feeding(by: Membership, establishment: Establishment, label: kept.Label) -> kept.Entry:
+    """20 kg/ha of nitrogen on the whole green."""
+    green = establishment.green
+    entry = kept.Entry.objects.create(
+        club=by.club,
+        kind="feed",
+        on=ON,
+        done_by=by,
+        logged_by=by,
+        details={"form": "granular"},
+        note="Light rain after",
+    )
+    kept.EntryGreen.objects.create(
+        entry=entry, green=green, establishment=establishment, area_dm2=green.area_dm2
+    )
+    line = kept.EntryProduct.objects.create(entry=entry, label=label, amount=11_250)
+    kept.EntryNutrient.objects.create(product=line, element="N", mg_m2=2_000)
+    return entry
+
+
+def rooting(by: Membership, establishment: Establishment) -> kept.ReadingSet:
+    return kept.ReadingSet.objects.create(
+        club=by.club,
+        green=establishment.green,
+        establishment=establishment,
+        measure="rooting_depth",
+        on=ON,
+        taken_by=by,
+        logged_by=by,
+        values=[45, 52, 60, 38, 55],
+    )
+
+
+def programme_step(by: Membership, establishment: Establishment) -> planned.ProgrammeStep:
+    """A first programme with one feed, due on the day."""
+    programme = planned.Programme.objects.create(establishment=establishment, number=1, issued_on=ON, by=by)
+    return planned.ProgrammeStep.objects.create(
+        programme=programme,
+        key=f"feed-{by.club.slug}"[:60],
+        kind="feed",
+        earliest=ON - timedelta(days=3),
+        likely=ON,
+        latest=ON + timedelta(days=4),
+        amount=20,
+        unit="kg/ha N",
+        what="Feed with 20 kg/ha of nitrogen",
+        mark=COMMON_PRACTICE,
+    )
+
+
+def closed(by: Membership, establishment: Establishment) -> planned.Decision:
+    return planned.Decision.objects.create(
+        establishment=establishment,
+        pattern=planned.Pattern.CLOSED,
+        from_day=establishment.works_started_on,
+        verdict="not met",
+        evidence={},
+        digest="0" * 64,
+        by=by,
+    )
+
+
+def gravel(establishment: Establishment) -> kept.Material:
+    """The gravel blanket of the build, levelled at three points."""
+    club = establishment.green.club
+    material = kept.Material.objects.create(club=club, kind=MaterialKind.GRAVEL, name="6 mm pea gravel")
+    kept.Layer.objects.create(
+        establishment=establishment, kind=LayerKind.GRAVEL, material=material, depths_mm=[100, 104, 98]
+    )
+    return material
+
+
+def defect(by: Membership, establishment: Establishment) -> kept.Defect:
+    return kept.Defect.objects.create(
+        establishment=establishment,
+        what="Joint open at the back",
+        found_on=ON,
+        due_on=ON + timedelta(days=21),
+        by=by,
+    )
+
+
+def photograph(by: Membership, entry: kept.Entry) -> kept.StoredFile:
+    """A stored file whose bytes lie where the door looks for them."""
+    row = kept.StoredFile.objects.create(
+        club=by.club,
+        green=entry.lines.get().green,
+        entry=entry,
+        kind=FileKind.PHOTOGRAPH,
+        key=f"photograph-of-{by.club.slug}",
+        name="front.jpg",
+        content_type="image/jpeg",
+        size_bytes=4,
+        taken_on=ON,
+        by=by,
+    )
+    for small in (False, True):
+        place_of(row, small).parent.mkdir(parents=True, exist_ok=True)
+        place_of(row, small).write_bytes(b"jpeg")
+    return row
+
+
+def surroundings(by: Membership, establishment: Establishment) -> None:
+    """Advice, a state of the day, a day of weather and a setting of the club's own."""
+    green, club = establishment.green, by.club
+    kept.Advice.objects.create(green=green, on=ON, words="Keep the height until the joints hold.", by=by)
+    kept.DayState.objects.create(green=green, on=ON, state=DayStateKind.RESTED, by=by)
+    kept.WeatherDay.objects.create(
+        club=club, on=ON, min_c=Decimal("3.5"), max_c=Decimal("11.2"), rain_mm=Decimal("1.4")
+    )
