@@ -129,7 +129,7 @@ def organic_matter_percent(oven_dry_g: float, ignited_g: float) -> float:
     """
     require_above("oven-dry sample, g", oven_dry_g)
     require_range("sample after ignition, g", ignited_g, 0, oven_dry_g)
-    return 100 * (oven_dry_g - ignited_g) / oven_dry_g
+    return 100 * ((oven_dry_g - ignited_g) / oven_dry_g)
 
 
 def topdressing_dilution(organic_matter_percent: float, depth_mm: float, sand_mm: float) -> float:
@@ -149,7 +149,7 @@ def topdressing_dilution(organic_matter_percent: float, depth_mm: float, sand_mm
     require_range("organic matter, %", organic_matter_percent, 0, 100)
     require_above("depth of the layer, mm", depth_mm)
     require_range("sand in the layer, mm", sand_mm, 0, depth_mm)
-    return organic_matter_percent * (depth_mm - sand_mm) / depth_mm
+    return organic_matter_percent * ((depth_mm - sand_mm) / depth_mm)
 
 
 def _fill(surface_percent: float, depth_mm: float | None) -> float | None:
