@@ -1,0 +1,49 @@
+"""What is doubtful about a planned step: said before it is kept, for the head greenkeeper to answer."""
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from greens.models import Establishment
+from growin.agronomy.dressing import judge_dressing
+from growin.agronomy.feeding import GRANULAR, dose_limit_n_kg_ha, judge_dose
+from growin.agronomy.heights import judge_height
+from growin.agronomy.season import in_winter
+from growin.models import ProgrammeStep
+from growin.queries.programme import steps_in_force
+
+_YEAR = timedelta(days=365)
+
+
+def refusal(kind: str, amount: float | None, unit: str, settings: Mapping[str, float]) -> str:
+    """Why an amount cannot be planned at all; empty when it can."""
+    if kind != "feed" or unit != "kg N/ha" or not amount:
+        return ""
+    limit = dose_limit_n_kg_ha(settings)
+    return f"{amount:g} kg N/ha is over {limit:g}, the most in one dose." if amount > limit else ""
+
+
+def doubts(
+    establishment: Establishment, *, kind: str, amount: float | None, unit: str, on: date, key: str = "",
+    settings: Mapping[str, float],
+) -> tuple[str, ...]:  # fmt: skip
+    """Sentences about a step of this kind and amount on that day; empty when it is ordinary."""
+    if not amount:
+        return ()
+    if kind == "feed" and unit == "kg N/ha":
+        return judge_dose(amount, GRANULAR, settings)
+    others = steps_in_force([establishment]).filter(kind=kind, is_dropped=False).exclude(key=key)
+    if kind == "cut":
+        above = others.filter(likely__lt=on).order_by("-likely", "amount").first()
+        return tuple(judge_height(amount, above and above.amount, establishment.species, settings))
+    return _sand(establishment, amount, on, others, settings) if kind == "dressing" else ()
+
+
+def _sand(establishment, kg_m2: float, on: date, others, settings) -> tuple[str, ...]:
+    year = others.filter(likely__gt=on - _YEAR, likely__lte=on, unit="kg/m²")
+    winter = in_winter(on, float(establishment.green.club.latitude_deg))
+    so_far = sum(_kg_m2(one) for one in year)
+    return judge_dressing(kg_m2, settings, season_so_far_kg_m2=so_far, winter=winter)
+
+
+def _kg_m2(step: ProgrammeStep) -> float:
+    return step.amount or 0.0

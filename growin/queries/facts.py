@@ -1,0 +1,78 @@
+"""The facts that a programme is drawn from, read out of a green's record."""
+
+from dataclasses import asdict
+from datetime import date
+
+from greens.choices import MaterialKind
+from greens.models import Club, Establishment
+from greens.queries import weather
+from growin.agronomy.climate import Climate
+from growin.agronomy.programme import GreenFacts
+from growin.agronomy.sand import DEFAULTS as SAND
+
+
+def missing(establishment: Establishment) -> list[str]:
+    """What must still be entered before a programme can be drawn, one sentence each."""
+    sentences = (
+        (establishment.green.area_m2, "Enter the area of the green: every amount hangs on it."),
+        (establishment.established_on, "Enter the day of laying or sowing: every date hangs on it."),
+        (weather.normals_c(establishment.green.club), "Enter the club's twelve monthly normals."),
+    )
+    return [sentence for value, sentence in sentences if not value]
+
+
+def facts_of(establishment: Establishment) -> GreenFacts:
+    """One green as its record has it.
+
+    Raises
+    ------
+    ImpossibleValue
+        Where the record holds a value that cannot be.
+    """
+    green = establishment.green
+    return GreenFacts(
+        area_m2=green.area_m2,
+        establishment=establishment.kind,
+        species=establishment.species,
+        established_on=establishment.established_on,
+        latitude_deg=float(green.club.latitude_deg),
+        summer_height_mm=as_figure(establishment.summer_height_mm),
+        others_height_mm=as_figure(establishment.others_height_mm),
+        risks=risks(establishment),
+        distance_to_water_m=as_figure(green.distance_to_water_m),
+        bulk_density_t_m3=bulk_density_t_m3(green.club),
+    )
+
+
+def as_figure(value) -> float | None:
+    return None if value is None else float(value)
+
+
+def risks(establishment: Establishment) -> tuple[str, ...]:
+    """What the record of the building says is out."""
+    return ()
+
+
+def bulk_density_t_m3(club: Club) -> float:
+    """Of the club's dressing sand by its newest laboratory sheet, else the trade's default."""
+    sands = club.materials.filter(kind=MaterialKind.SAND, bulk_density_t_m3__isnull=False)
+    newest = sands.order_by("-tested_on", "-pk").values_list("bulk_density_t_m3", flat=True).first()
+    return SAND["sand.bulk_density_t_m3"].value if newest is None else float(newest)
+
+
+def climate_of(establishment: Establishment, on: date) -> Climate:
+    """The club's normals, and the days measured from the start of the works to that day."""
+    club = establishment.green.club
+    measured = weather.means(club, establishment.works_started_on, on)
+    return Climate(weather.normals_c(club), float(club.day_spread_c), measured)
+
+
+def as_inputs(facts: GreenFacts, climate: Climate) -> dict:
+    """Facts and weather as plain data, so that a version says what it was drawn from."""
+    plain = asdict(facts) | {"established_on": facts.established_on.isoformat(), "risks": list(facts.risks)}
+    return {
+        "green": plain,
+        "normals_c": list(climate.normals_c),
+        "spread_c": climate.spread_c,
+        "measured_c": {day.isoformat(): mean for day, mean in climate.daily.items()},
+    }
