@@ -82,18 +82,23 @@ def as_number(what: str, value, low: float | None = None, high: float | None = N
     if not lowest <= number <= highest or not math.isfinite(number):
         raise ImpossibleValue(what, f"{number:g}", right)
     if whole and number != int(number):
-        raise ImpossibleValue(what, f"{number:g}", f"a whole number {right}")
+        raise ImpossibleValue(what, f"{number:g}", _of_kind("a whole number", right))
     return int(number) if whole else number
 
 
 def _float(what: str, value, right: str) -> float:
-    wanted = right if right == "a number" else f"a number {right}"
+    wanted = _of_kind("a number", right)
     if isinstance(value, bool):
         raise ImpossibleValue(what, "yes" if value else "no", wanted)
     try:
         return float(value)
     except (TypeError, ValueError, OverflowError):
         raise ImpossibleValue(what, f"“{_short(value)}”", wanted) from None
+
+
+def _of_kind(kind: str, right: str) -> str:
+    """Kind and range, as in "a whole number from 0 to 5"; the kind alone where every number is right."""
+    return kind if right == "a number" else f"{kind} {right}"
 
 
 def as_yes_no(what: str, value) -> bool:

@@ -4,7 +4,7 @@ from datetime import date
 
 
 def day(one: date) -> str:
-    """ "Thu 16 April"."""
+    """A day as "Thu 16 April"."""
     return f"{one:%a} {one.day} {one:%B}"
 
 
@@ -15,7 +15,7 @@ def amount(value: float, unit: str = "", places: int = 1) -> str:
 
 
 def counted(count: int, plural: str) -> str:
-    """ "1 core", "5 cores", "1 placing"."""
+    """A count with its noun: "1 core", "5 cores"."""
     return f"{count} {singular(plural)}" if count == 1 else f"{count} {plural}"
 
 
