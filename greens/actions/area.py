@@ -50,4 +50,4 @@ def take_newest(green: Green) -> dict:
     """Set the green's area to its newest whole measurement; what changed, as the trail keeps it."""
     newest = green.areas.filter(part="").order_by("-measured_on", "-pk").first()
     changes = trail.change(green, {"area_dm2": newest.area_dm2}) if newest else {}
-    return {"area of the green, dm²": change for change in changes.values()}
+    return {"green_area_dm2": changes["area_dm2"]} if changes else {}

@@ -20,6 +20,25 @@ def with_build(club: Club, pk: int) -> Establishment:
     )
 
 
+def newest_with_build(green: Green) -> Establishment | None:
+    """The green's newest rebuild with everything its page reads, or none yet."""
+    newest = green.establishments.order_by("-number").values_list("pk", flat=True).first()
+    return None if newest is None else with_build(green.club, newest)
+
+
+def neighbours(establishment: Establishment) -> tuple[Establishment | None, Establishment | None]:
+    """The rebuilds before and after this one of the same green."""
+    others = establishment.green.establishments
+    before = others.filter(number__lt=establishment.number).order_by("-number").first()
+    return before, others.filter(number__gt=establishment.number).order_by("number").first()
+
+
+def open_defects_first(establishment: Establishment) -> list[Defect]:
+    """Defects of a build: those still open by the day they are due, then those put right."""
+    rows = establishment.defects.all()
+    return sorted(rows, key=lambda row: (row.put_right_on is not None, row.due_on, row.pk))
+
+
 def materials(club: Club) -> QuerySet[Material]:
     return club.materials.all()
 

@@ -100,11 +100,10 @@ def pair(line: str, first: Range, second: Range) -> list[float]:
         raise NotReadable(
             f"‘{line[:30]}’ should be two figures: {first.what} and {second.what}, such as ‘0.5 62’."
         )
-    found = [
+    return [
         of.keep(figure(piece.replace(",", "."), of))
         for piece, of in zip(pieces, (first, second), strict=True)
     ]
-    return found
 
 
 def shares(text: str) -> list[list]:

@@ -1,0 +1,34 @@
+"""Defects for the contractor."""
+
+from datetime import date
+
+from django import forms
+
+from greens.forms.sheet import DayField, Sheet
+
+
+class DefectForm(Sheet):
+    what = forms.CharField(label="What is wrong", max_length=300)
+    place = forms.CharField(label="Where", max_length=120, required=False)
+    found_on = DayField(label="Found on")
+    due_on = DayField(label="To be put right by")
+
+    def __init__(self, *args, today: date, works_started_on: date, **kwargs):
+        super().__init__(*args, **kwargs)
+        found = self.fields["found_on"]
+        found.latest, found.earliest, found.initial = today, works_started_on, today
+
+    def clean(self):
+        values = super().clean()
+        found, due = values.get("found_on"), values.get("due_on")
+        if found and due and due < found:
+            self.add_error("due_on", f"{due:%d %B %Y} lies before the day it was found, {found:%d %B %Y}.")
+        return values
+
+
+class PutRight(Sheet):
+    on = DayField(label="Put right on", required=False, help_text="Empty opens the defect again.")
+
+    def __init__(self, *args, today: date, found_on: date, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["on"].latest, self.fields["on"].earliest = today, found_on
