@@ -6,6 +6,7 @@ as a risk. Laboratory figures are judged inside the laboratory's own spread.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from growin.agronomy import construction_rows as rows
 from growin.agronomy import rootzone as sizes
@@ -220,26 +221,13 @@ def _turf_rows(facts: BuildFacts, settings: Settings) -> list[RowJudgement]:
     """The turf's soil against the rootzone under it, by what is finer than 0.15 mm."""
     if facts.turf_soil is None:
         return []
+    row = partial(
+        RowJudgement, "turf_soil", "Soil of the turf", "no finer than the rootzone", mark=OUR_JUDGEMENT
+    )
     turf, mix = facts.turf_soil.passing_percent(0.15), facts.rootzone.passing_percent(0.15)
     if None in (turf, mix):
-        return [
-            RowJudgement(
-                "turf_soil", "Soil of the turf", "no finer than the rootzone", "not recorded", NOT_KNOWN
-            )
-        ]
-    finer = turf - mix > settings["build.turf_fines_over_percent"]
-    meaning, risk = rows.FINER_TURF if finer else ("", "")
+        return [row("not recorded", NOT_KNOWN)]
     found = f"{amount(turf, '%')} finer than 0.15 mm, {amount(mix, '%')} in the rootzone"
-    state = OUT if finer else WITHIN
-    return [
-        RowJudgement(
-            "turf_soil",
-            "Soil of the turf",
-            "no finer than the rootzone",
-            found,
-            state,
-            meaning,
-            risk,
-            OUR_JUDGEMENT,
-        )
-    ]
+    if turf - mix > settings["build.turf_fines_over_percent"]:
+        return [row(found, OUT, *rows.FINER_TURF)]
+    return [row(found, WITHIN)]

@@ -80,10 +80,10 @@ def _judge_run(run: list[HeightOnDay], opening_mm: float, as_of: date, settings:
         return Judgement(NOT_KNOWN, f"Cut at the opening height of {height} by the bench only.", _MEASURE)
     wanted = int(settings["criterion.height.days"])
     held, due = (run[-1].on - measured[0]).days, measured[0] + timedelta(days=wanted)
-    since = f"{counted(held, 'days')}, since {day(measured[0])}"
+    since = f"{counted(held, 'days')}, since {day(measured[0], as_of)}"
     words = f"Opening height of {height} held for {since}; {wanted} wanted."
     if held >= wanted:
         return Judgement(MET, words)
     if due > as_of:
-        return Judgement(NOT_MET, f"{words} {day(due)} at the earliest.")
+        return Judgement(NOT_MET, f"{words} {day(due, as_of)} at the earliest.")
     return Judgement(NOT_KNOWN, words, _MEASURE)

@@ -3,9 +3,10 @@
 from datetime import date
 
 
-def day(one: date) -> str:
-    """A day as "Thu 16 April"."""
-    return f"{one:%a} {one.day} {one:%B}"
+def day(one: date, beside: date | None = None) -> str:
+    """A day as "Thu 16 April"; with the year when it is not that of ``beside``."""
+    year = f" {one.year}" if beside is not None and one.year != beside.year else ""
+    return f"{one:%a} {one.day} {one:%B}{year}"
 
 
 def amount(value: float, unit: str = "", places: int = 1) -> str:

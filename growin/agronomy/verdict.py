@@ -112,7 +112,7 @@ def _judge_part(part: Part, evidence: Evidence, as_of: date, settings: Settings)
         return _Piece(_unread(part.measure, rule.count))
     fresh = fresh_days(evidence, as_of, settings)
     if (as_of - found.on).days > fresh:
-        return _Piece(_stale(part.measure, found.on, fresh, rule.count), found.on, stale=True)
+        return _Piece(_stale(part.measure, found.on, as_of, fresh, rule.count), found.on, stale=True)
     return _Piece(_other_protocol(part, found) or rule.judge(found.values), found.on)
 
 
@@ -120,8 +120,8 @@ def _unread(measure: str, count: int) -> Judgement:
     return Judgement(NOT_KNOWN, f"{MEASURES[measure].words}: not read yet.", _take(measure, count))
 
 
-def _stale(measure: str, on: date, fresh: int, count: int) -> Judgement:
-    words = f"{MEASURES[measure].words}: the reading of {day(on)} is older than {fresh} days."
+def _stale(measure: str, on: date, as_of: date, fresh: int, count: int) -> Judgement:
+    words = f"{MEASURES[measure].words}: the reading of {day(on, as_of)} is older than {fresh} days."
     return Judgement(NOT_KNOWN, words, _take(measure, count))
 
 
@@ -153,7 +153,7 @@ def _judge_held(evidence: Evidence, as_of: date, settings: Settings) -> _Piece:
     known = heights_until(evidence, as_of)
     fresh = fresh_days(evidence, as_of, settings)
     if known and (as_of - known[-1].on).days > fresh:
-        return _Piece(_stale("height", known[-1].on, fresh, 3), known[-1].on, stale=True)
+        return _Piece(_stale("height", known[-1].on, as_of, fresh, 3), known[-1].on, stale=True)
     return _Piece(judge_height_held(evidence, as_of, settings), known[-1].on if known else None)
 
 
@@ -163,11 +163,7 @@ def judge_gate(evidence: Evidence, as_of: date) -> Finding | None:
         return None
     passed = as_of >= evidence.gate_on
     why = f" ({evidence.gate_words})" if evidence.gate_words else ""
-    words = (
-        f"Not before {day(evidence.gate_on)}{why}."
-        if not passed
-        else f"Passed on {day(evidence.gate_on)}{why}."
-    )
+    words = f"{'Passed on' if passed else 'Not before'} {day(evidence.gate_on, as_of)}{why}."
     return Finding(GATE, "Time since laying or sowing", BAR, MET if passed else NOT_MET, (words,))
 
 

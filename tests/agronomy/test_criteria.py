@@ -188,6 +188,11 @@ def test_a_gate_not_yet_passed_is_a_bar_not_met_with_its_date():
     assert judge_all(evidence, date(2026, 4, 20), SETTINGS).state == READY
 
 
+def test_a_gate_of_another_year_is_said_with_its_year():
+    gate = judge_all(_evidence(gate_on=date(2027, 6, 21)), AS_OF, SETTINGS).unmet[0]
+    assert gate.sentences == ("Not before Mon 21 June 2027.",)
+
+
 def test_the_three_weightiest_are_named_not_met_before_not_known():
     changed = {
         "hole": [False] * 3,
