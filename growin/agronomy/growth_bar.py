@@ -103,7 +103,9 @@ def _kept(facts: GrowthFacts, as_of: date, since: date, settings: Settings) -> J
     floor = amount(settings["criterion.growth.lost_under_c"], "°C")
     lately = days_before(as_of, int(settings["criterion.fresh_days"]))
     if all(mean_air_c(facts, on, settings) is None for on in lately):
-        words = f"Growth was there on {day(since, as_of)}; whether the mean air fell under {floor} since is not known."
+        words = (
+            f"Growth was there on {day(since, as_of)}; whether the mean air fell under {floor} is not known."
+        )
         return Judgement(NOT_KNOWN, words, "Enter the air temperatures of the last days.")
     return Judgement(
         MET, f"Growing since {day(since, as_of)}; the mean air has not fallen under {floor} since."
