@@ -1,10 +1,28 @@
 """The diary: work that was done, on which greens, with what."""
 
+from typing import NamedTuple
 from uuid import uuid4
 
 from django.db import models
 
-from growin.agronomy.works import WORKS
+from growin.agronomy import amounts
+from growin.agronomy.label import ELEMENTS
+from growin.agronomy.plain_words import amount, day
+from growin.agronomy.works import WORKS, Work
+
+
+class Nutrient(NamedTuple):
+    """What an entry brought of one element: mg on each m², kg/ha, kg over all its greens."""
+
+    element: str
+    mg_m2: int
+    kg_ha: float
+    kg: float
+
+    @property
+    def words(self) -> str:
+        """Rate and sum in one phrase: "N 6 kg/ha (0.27 kg)"."""
+        return f"{self.element} {amount(self.kg_ha, 'kg/ha', 2)} ({amount(self.kg, 'kg', 3)})"
 
 
 class Entry(models.Model):
@@ -44,6 +62,49 @@ class Entry(models.Model):
     def __str__(self):
         return f"{self.get_kind_display()} on {self.on}"
 
+    @property
+    def work(self) -> Work:
+        return WORKS[self.kind]
+
+    @property
+    def facts(self) -> list[tuple[str, str]]:
+        """The details in words: [("Height of cut on the bench", "8 mm"), …]."""
+        kept = [(field, self.details.get(field.key)) for field in self.work.fields]
+        return [(field.words, field.shown(value)) for field, value in kept if value is not None]
+
+    @property
+    def reads(self) -> list[tuple[str, str]]:
+        """The whole entry in words, line by line."""
+        pairs = [
+            ("Day", f"{day(self.on)} {self.on.year}" + (f", {self.at_time:%H:%M}" if self.at_time else "")),
+            ("Greens", "; ".join(line.words for line in self.lines.all())),
+            *self.facts,
+            *((str(product.label.product), product.words) for product in self.products.all()),
+            ("Nutrients", " · ".join(nutrient.words for nutrient in self.nutrients)),
+            ("Note", self.note),
+            ("Labour", f"{self.minutes} min" if self.minutes else ""),
+            ("Done by", self.done_by.name),
+        ]
+        return [(words, value) for words, value in pairs if value]
+
+    @property
+    def area_dm2(self) -> int:
+        """Of all its greens, as they were then; 0 where one of them is not known."""
+        areas = [line.area_dm2 for line in self.lines.all()]
+        return sum(areas) if all(areas) else 0
+
+    @property
+    def nutrients(self) -> list[Nutrient]:
+        """What all its products brought together, element by element."""
+        rows = [row for product in self.products.all() for row in product.nutrients.all()]
+        sums = {element: sum(row.mg_m2 for row in rows if row.element == element) for element in ELEMENTS}
+        area = self.area_dm2
+        return [
+            Nutrient(element, mg_m2, mg_m2 / 100, mg_m2 * area / 100_000_000)
+            for element, mg_m2 in sums.items()
+            if mg_m2
+        ]
+
 
 class EntryGreen(models.Model):
     """A green of an entry, with its area as it was on that day."""
@@ -64,6 +125,11 @@ class EntryGreen(models.Model):
     def __str__(self):
         return str(self.green)
 
+    @property
+    def words(self) -> str:
+        """The green with its area of then: "Seventh, 450 m²"."""
+        return f"{self.green}, {self.area_dm2 / 100:g} m²" if self.area_dm2 else str(self.green)
+
 
 class EntryProduct(models.Model):
     """A product of an entry: the amount over all its greens, in g or ml, on the label of that day."""
@@ -79,7 +145,25 @@ class EntryProduct(models.Model):
         ]
 
     def __str__(self):
-        return f"{self.amount} {self.label.unit} of {self.label.product}"
+        return f"{self.amount_words} of {self.label.product}"
+
+    @property
+    def words(self) -> str:
+        """Amount, depth of a sand and rate in one phrase: "22.5 kg, 50 g/m² (500 kg/ha)"."""
+        return ", ".join(said for said in (self.amount_words, self.depth_words, self.rate_words) if said)
+
+    @property
+    def amount_words(self) -> str:
+        return amounts.in_words(self.amount, self.label.unit)
+
+    @property
+    def rate_words(self) -> str:
+        return amounts.rate_in_words(self.amount, self.label.unit, self.entry.area_dm2)
+
+    @property
+    def depth_words(self) -> str:
+        """How deep a sand lies; empty for what is no sand."""
+        return amounts.depth_in_words(self.amount, self.entry.area_dm2, self.label.bulk_density_t_m3)
 
 
 class EntryNutrient(models.Model):

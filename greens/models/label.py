@@ -1,8 +1,14 @@
 """A revision of a product's label, entered as printed; past entries keep theirs."""
 
+from decimal import Decimal
+
 from django.db import models
 
 from greens.choices import AmountUnit, LabelBasis
+from growin.agronomy import label as printed
+
+#: What a label is known by, with its short sign.
+MAIN_PARTS = {"N_total": "N", "P2O5": "P₂O₅", "K2O": "K₂O", "P": "P", "K": "K", "Fe": "Fe"}
 
 
 class Label(models.Model):
@@ -25,6 +31,35 @@ class Label(models.Model):
     def __str__(self):
         return f"{self.product}, label {self.revision}"
 
+    @property
+    def is_liquid(self) -> bool:
+        return self.unit == AmountUnit.MILLILITRES
+
+    @property
+    def as_printed(self) -> dict[str, Decimal]:
+        """Per cent by line code, as the bag or can says."""
+        return {line.part: line.percent for line in self.lines.all()}
+
+    @property
+    def short_words(self) -> str:
+        """The label in one phrase: "N 12 %, P2O5 5 %", "1.6 t/m³"."""
+        if self.bulk_density_t_m3:
+            return f"{self.bulk_density_t_m3:g} t/m³"
+        lines = [line for line in self.lines.all() if line.part in MAIN_PARTS]
+        return ", ".join(f"{MAIN_PARTS[line.part]} {line.percent.normalize():f} %" for line in lines)
+
+    @property
+    def contents(self) -> dict[str, Decimal]:
+        """Elements, g in each kg or litre, exact."""
+        lines = self.as_printed
+        return contents_of(lines, self.unit, self.basis, self.density_kg_l) if lines else {}
+
+
+def contents_of(lines: dict, unit: str, basis: str, density_kg_l) -> dict[str, Decimal]:
+    """Elements of a label, g in each kg or litre; raises ImpossibleValue for one that cannot be."""
+    form = printed.LIQUID if unit == AmountUnit.MILLILITRES else printed.SOLID
+    return printed.contents(lines, form=form, basis=basis, density_kg_l=density_kg_l)
+
 
 class LabelLine(models.Model):
     """``part`` is the printed word: N_total, N_ammonium, P2O5, K2O …; ``percent`` as printed."""
@@ -39,3 +74,7 @@ class LabelLine(models.Model):
 
     def __str__(self):
         return f"{self.percent:g} % {self.part}"
+
+    @property
+    def words(self) -> str:
+        return printed.LINES[self.part].words

@@ -21,3 +21,8 @@ class Product(models.Model):
 
     def __str__(self):
         return self.name
+
+    @property
+    def newest_label(self):
+        """The label that counts for new entries (the newest revision)."""
+        return max(self.labels.all(), key=lambda label: label.revision, default=None)

@@ -1,8 +1,15 @@
 """The diary of a club."""
 
-from django.db.models import Prefetch, QuerySet
+from collections.abc import Iterable
+from datetime import date
+from uuid import UUID
 
-from greens.models import Club, Entry, EntryGreen, EntryProduct, Green
+from django.db.models import Count, Prefetch, Q, QuerySet, TextField
+from django.db.models.functions import Cast
+
+from greens.choices import ProductKind
+from greens.models import Club, Entry, EntryGreen, EntryProduct, Green, Membership
+from growin.agronomy.works import WORKS
 
 
 def of(club: Club) -> QuerySet[Entry]:
@@ -22,8 +29,88 @@ def with_lines(entries: QuerySet[Entry]) -> QuerySet[Entry]:
 
 def one(club: Club, pk: int) -> Entry:
     """Any entry of the club, also one that was taken back."""
-    return with_lines(club.entries.all()).get(pk=pk)
+    return with_lines(club.entries.select_related("taken_back_by", "club")).get(pk=pk)
+
+
+def arrived(club: Club, client_id: UUID) -> Entry | None:
+    """The entry that came under this number before."""
+    return with_lines(club.entries.filter(client_id=client_id)).first()
 
 
 def on_green(entries: QuerySet[Entry], green: Green) -> QuerySet[Entry]:
     return entries.filter(lines__green=green)
+
+
+def sought(
+    entries: QuerySet[Entry],
+    *,
+    words: str = "",
+    green: Green | None = None,
+    kind: str = "",
+    done_by: Membership | None = None,
+    first: date | None = None,
+    last: date | None = None,
+) -> QuerySet[Entry]:
+    """Entries that fit everything that was asked for."""
+    asked = {"kind": kind, "done_by": done_by, "lines__green": green, "on__gte": first, "on__lte": last}
+    entries = entries.filter(**{name: value for name, value in asked.items() if value})
+    for word in words.split():
+        entries = with_word(entries, word)
+    return entries
+
+
+def with_word(entries: QuerySet[Entry], word: str) -> QuerySet[Entry]:
+    """Entries that say the word in their kind, note, details, products, greens or people."""
+    kinds = [key for key, work in WORKS.items() if word.lower() in work.words.lower()]
+    products = EntryProduct.objects.filter(label__product__name__icontains=word).values("entry")
+    greens = EntryGreen.objects.filter(green__name__icontains=word).values("entry")
+    return entries.annotate(details_text=Cast("details", TextField())).filter(
+        Q(kind__in=kinds)
+        | Q(note__icontains=word)
+        | Q(details_text__icontains=word)
+        | Q(done_by__name__icontains=word)
+        | Q(pk__in=products)
+        | Q(pk__in=greens)
+    )
+
+
+def kinds_by_use(club: Club, since: date) -> list[str]:
+    """Kinds that were logged since that day, the most used first."""
+    rows = of(club).filter(on__gte=since).order_by().values("kind").annotate(times=Count("pk"))
+    return [row["kind"] for row in rows.order_by("-times", "kind")]
+
+
+def last_of(club: Club, kind: str, greens: Iterable[Green] = ()) -> Entry | None:
+    """The newest entry of a kind, on one of these greens where any are named."""
+    entries = of(club).filter(kind=kind)
+    named = [green.pk for green in greens]
+    if named:
+        entries = entries.filter(pk__in=EntryGreen.objects.filter(green__in=named).values("entry"))
+    return with_lines(entries).first()
+
+
+def sand_kg_m2(
+    greens: Iterable[Green], since: date, until: date, but_entry: int | None = None
+) -> dict[int, float]:
+    """Sand of each green in a span of days, both included: amounts over the areas of then; two queries."""
+    sands = EntryProduct.objects.filter(
+        label__product__kind=ProductKind.SAND,
+        entry__lines__green__in=greens,
+        entry__taken_back_at=None,
+        entry__on__range=(since, until),
+    ).exclude(entry=but_entry)
+    grams: dict[int, int] = {}
+    for _, entry, amount in sands.distinct().values_list("pk", "entry", "amount"):
+        grams[entry] = grams.get(entry, 0) + amount
+    return per_green(grams, EntryGreen.objects.filter(entry__in=grams))
+
+
+def per_green(grams: dict[int, int], lines: Iterable[EntryGreen]) -> dict[int, float]:
+    """kg/m² by green, from g by entry and the lines of these entries."""
+    lines = list(lines)
+    areas = {entry: sum(line.area_dm2 for line in lines if line.entry_id == entry) for entry in grams}
+    sums: dict[int, float] = {}
+    for line in lines:
+        rate = grams[line.entry_id] / areas[line.entry_id] / 10 if areas[line.entry_id] else 0
+        sums[line.green_id] = sums.get(line.green_id, 0) + rate
+    return sums

@@ -1,10 +1,11 @@
 """Greens of a club."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from django.db.models import QuerySet
 
-from greens.models import Club, Establishment, Green
+from greens.models import Area, Club, Establishment, Green
 
 
 def of(club: Club) -> QuerySet[Green]:
@@ -40,3 +41,20 @@ def establishment_on(green: Green, on: date) -> Establishment | None:
 def first_establishment(green: Green) -> Establishment | None:
     """The first rebuild on record."""
     return green.establishments.order_by("number").first()
+
+
+def establishments_on(greens: Iterable[Green], on: date) -> dict[int, Establishment]:
+    """For each green the rebuild whose works had begun by that day, else its first one; one query."""
+    rows = Establishment.objects.filter(green__in=greens).order_by("number")
+    found: dict[int, Establishment] = {}
+    for row in rows:
+        if row.works_started_on <= on or row.green_id not in found:
+            found[row.green_id] = row
+    return found
+
+
+def areas_on(greens: Iterable[Green], on: date) -> dict[int, int]:
+    """dm² of each green as it was measured by that day, else as it is known now; one query."""
+    rows = Area.objects.filter(green__in=greens, part="", measured_on__lte=on)
+    measured = dict(rows.order_by("measured_on", "pk").values_list("green_id", "area_dm2"))
+    return {green.pk: green.area_dm2 for green in greens if green.area_dm2} | measured

@@ -61,3 +61,9 @@ def first_august(after: date, latitude_deg: float) -> date:
 def in_winter(day: date, latitude_deg: float) -> bool:
     """Whether a day lies in December, January or February; June to August in the south."""
     return northern_month(day.month, latitude_deg) in {12, 1, 2}
+
+
+def year_start(day: date, latitude_deg: float) -> date:
+    """The midwinter from which a year of growth is counted: 1 January, 1 July in the south."""
+    start = local_day(day.year, 1, 1, latitude_deg)
+    return start if start <= day else start.replace(year=start.year - 1)

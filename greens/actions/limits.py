@@ -1,0 +1,107 @@
+"""What the limits of the trade say of an entry: kept beside it as sentences, never a reason to refuse."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+
+from greens.actions.ledger import nitrogen_mg_m2
+from greens.actions.possible import Line, Said
+from greens.choices import ProductKind
+from greens.models import Club, Green, Label
+from greens.queries import diary, settings, weather
+from growin.agronomy import dressing, feeding
+from growin.agronomy.label import nitrogen_release
+from growin.agronomy.plain_words import amount
+from growin.agronomy.season import in_winter, year_start
+
+MG_M2_PER_KG_HA = 100
+FORM_OF_FEED = {"foliar": feeding.FOLIAR, "drench": feeding.GRANULAR, "granular": feeding.GRANULAR}
+#: A small dose that was given is no excess; that it is hard to spread concerns the plan only.
+NO_GATHERING = {"feeding.dose.gather_n_kg_ha": 0}
+
+
+def over_limit(said: Said, but_entry: int | None = None) -> list[str]:
+    """Sentences that are true of it on that day; a sentence of one green among several names it."""
+    constants = settings.in_force_by_green(said.club, said.on, [green.pk for green in said.greens])
+    sands = sand_so_far(said, but_entry)
+    by_green = {
+        line.green: list(judge(said, line, constants[line.green.pk], sands.get(line.green.pk, 0)))
+        for line in said.lines
+    }
+    return said_once(by_green)
+
+
+def judge(said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: float) -> Iterator[str]:
+    if not said.products:
+        return
+    if said.work.takes_product == "feed":
+        yield from judge_feed(said, constants)
+        yield from near_water(line.green, constants)
+    if said.work.takes_product == "sand":
+        yield from judge_sand(said, constants, sand_kg_m2)
+
+
+def judge_feed(said: Said, constants: Mapping[str, float]) -> tuple[str, ...]:
+    n_kg_ha = nitrogen_mg_m2(said.products, said.area_dm2) / MG_M2_PER_KG_HA
+    form = form_of(said)
+    soil = soil_c(said.club, said.on)
+    return feeding.judge_dose(n_kg_ha, form, {**constants, **NO_GATHERING}, soil_c=soil)
+
+
+def form_of(said: Said) -> str:
+    """Slow-release where the labels call half of their nitrogen slow, else as it was put on."""
+    if all(is_slow(label) for label, _ in said.products):
+        return feeding.SLOW_RELEASE
+    liquid = all(label.is_liquid for label, _ in said.products)
+    return FORM_OF_FEED.get(said.details.get("form"), feeding.FOLIAR if liquid else feeding.GRANULAR)
+
+
+def is_slow(label: Label) -> bool:
+    release = nitrogen_release(label.as_printed)
+    return release.slow_percent > 0 and release.slow_percent >= release.quick_percent
+
+
+def soil_c(club: Club, on: date) -> float | None:
+    day = weather.day(club, on)
+    measured = day is not None and not day.is_estimated and day.soil_100_c is not None
+    return float(day.soil_100_c) if measured else None
+
+
+def near_water(green: Green, constants: Mapping[str, float]) -> Iterator[str]:
+    metres, keep_m = green.distance_to_water_m, constants["caution.distance_to_water_m"]
+    if metres is not None and metres < keep_m:
+        near, keep = amount(float(metres), "m"), amount(keep_m, "m")
+        yield f"Water lies {near} from {green}: nothing is fed within {keep} of it."
+
+
+def judge_sand(said: Said, constants: Mapping[str, float], so_far_kg_m2: float) -> tuple[str, ...]:
+    return dressing.judge_dressing(
+        round(sand_kg_m2(said), 2),
+        constants,
+        season_so_far_kg_m2=round(so_far_kg_m2, 2),
+        winter=in_winter(said.on, float(said.club.latitude_deg)),
+    )
+
+
+def sand_kg_m2(said: Said) -> float:
+    grams = sum(amount for label, amount in said.products if label.product.kind == ProductKind.SAND)
+    return grams / said.area_dm2 / 10 if said.area_dm2 else 0
+
+
+def sand_so_far(said: Said, but_entry: int | None) -> dict[int, float]:
+    """kg/m² of sand by green since midwinter, before this entry."""
+    if said.work.takes_product != "sand":
+        return {}
+    since = year_start(said.on, float(said.club.latitude_deg))
+    return diary.sand_kg_m2(said.greens, since, said.on, but_entry)
+
+
+def said_once(by_green: Mapping[Green, list[str]]) -> list[str]:
+    """What holds for every green stands once; what holds for some stands with their names."""
+    sentences = list(dict.fromkeys(sentence for said in by_green.values() for sentence in said))
+    return [with_names(sentence, by_green) for sentence in sentences]
+
+
+def with_names(sentence: str, by_green: Mapping[Green, list[str]]) -> str:
+    names = [green.name for green, said in by_green.items() if sentence in said]
+    told = len(names) == len(by_green) or any(name in sentence for name in names)
+    return sentence if told else f"{', '.join(names)}: {sentence}"
