@@ -262,7 +262,7 @@ def _high(n_kg_ha: float, form: str, reason: str, settings) -> str:
     asks = settings.get(f"feeding.dose.{form}_n_kg_ha")
     if asks is None or n_kg_ha <= asks or reason:
         return ""
-    return f"{n_kg_ha:g} kg N/ha is a high {FORMS[form]} dose; above {asks:g}, say that it is meant."
+    return f"{n_kg_ha:g} kg N/ha is high for one dose {FORMS[form]}; above {asks:g} say that it is meant."
 
 
 def _gather(n_kg_ha: float, settings) -> str:

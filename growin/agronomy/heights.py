@@ -136,7 +136,7 @@ def opening_height_mm(
     """The height at which the green opens, mm.
 
     That of the club's other greens that week plus 0.5–1 mm where it is known, else the summer
-    height plus 1 mm; never under the summer height or the floor of the species.
+    height plus 1 mm; never under the floor of the species.
     """
     summer = summer_height_mm(species, settings, summer_mm)
     if others_mm is None:

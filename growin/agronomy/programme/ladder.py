@@ -35,10 +35,9 @@ def summer_days(plan: Plan) -> list[tuple[heights.Rung, date]]:
     rungs = heights.to_summer(plan.opening_mm, plan.summer_mm, plan.settings)
     if plan.opening is None or not rungs:
         return []
-    target = plan.opening + timedelta(days=_settled_days(plan))
-    weekly = max(7, round(plan.settings["heights.hold.days"]))
-    days = [target - timedelta(days=weekly * (len(rungs) - 1 - n)) for n in range(len(rungs))]
-    return [(rung, max(day, plan.opening + timedelta(days=7))) for rung, day in zip(rungs, days, strict=True)]
+    hold = round(plan.settings["heights.hold.days"])
+    first = max(hold, _settled_days(plan) - hold * (len(rungs) - 1))
+    return [(rung, plan.opening + timedelta(days=first + hold * n)) for n, rung in enumerate(rungs)]
 
 
 def _settled_days(plan: Plan) -> int:

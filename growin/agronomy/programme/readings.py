@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from growin.agronomy.criteria import BAR, criteria_for
 from growin.agronomy.defaults import OUR_JUDGEMENT
+from growin.agronomy.measures import measure_of
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import READING, Step, step_on
 
@@ -27,7 +29,7 @@ DUE_TURF = (
     Due("hand_pull", "Pull and lift at the ten points", "Hand pull and trowel lift; both must hold.",
         "the bar is 8 of 10 points"),
     Due("joint_gap", "Gaps of the joints", "20 places, mm.", "none open over 3 mm"),
-    Due("lip", "Lips across joints, 0.5 m edge", "20 placings, mm.", "none over 2 mm"),
+    Due("lip", "Lips under the 0.5 m edge", "20 placings, mm.", "none over 2 mm"),
     Due("dip", "Dips under the 1 m edge", "12 placings, mm, less the design contour.", "none over 4 mm"),
     Due("hole", "Three test holes", "Cut, place the liner, look again next day.", "all three hold"),
     Due("drop", "Ball drops", "9 drops: each dents and repairs flat.", "at least 8 of 9"),
@@ -37,7 +39,7 @@ DUE_SEED = (
         "the bar is 75 mm in 4 of 5 cores"),
     Due("cover", "Cover by point quadrat", "10 frames of 25 points; a photograph of a 1 m frame meanwhile.",
         "the bar is 98 % with its lower bound at 95 %"),
-    *DUE_TURF[4:],
+    *DUE_TURF[3:],
 )  # fmt: skip
 _EARLY = {"rooting_depth", "hand_pull", "cover"}
 
@@ -45,7 +47,22 @@ _EARLY = {"rooting_depth", "hand_pull", "cover"}
 def steps(plan: Plan) -> list[Step]:
     """Every reading due, numbered for each measure."""
     due = DUE_TURF if plan.facts.is_turf else DUE_SEED
-    return [_step(number, day, one) for one in due for number, day in enumerate(_days(plan, one), 1)]
+    often = [_step(number, day, one) for one in due for number, day in enumerate(_days(plan, one), 1)]
+    return often + [
+        _step(1, day, one) for one in _other_bars(plan, due) for day in _before_opening(plan)[-1:]
+    ]
+
+
+def _other_bars(plan: Plan, due: tuple[Due, ...]) -> list[Due]:
+    """The other measures that a bar of the verdict reads: taken once, in the last whole set."""
+    taken, from_seed = {one.measure for one in due}, not plan.facts.is_turf
+    return [
+        Due(part.measure, measure_of(part.measure).words, measure_of(part.measure).how_to, criterion.why)
+        for criterion in criteria_for(from_seed)
+        if criterion.kind == BAR
+        for part in criterion.parts_for(from_seed)
+        if part.measure not in taken
+    ]
 
 
 def _days(plan: Plan, one: Due) -> list[date]:
