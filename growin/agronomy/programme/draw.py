@@ -53,7 +53,8 @@ def draw_programme(
     """
     likely, *others = (_drawn(plan) for plan in _courses(facts, climate, settings))
     steps = in_order(_spanned(step, others) for step in likely.values())
-    return tuple(step for step in _in_turn(steps) if until is None or step.likely <= until)
+    window = timedelta(days=round(settings["rounds.window"]))
+    return tuple(step for step in _in_turn(steps, window) if until is None or step.likely <= until)
 
 
 def likely_plan(facts: GreenFacts, climate: Climate, settings: Mapping[str, float]) -> Plan:
@@ -79,15 +80,15 @@ def _spanned(step: Step, others: list[dict[str, Step]]) -> Step:
     return spanned(step, [drawn[step.key] for drawn in others if step.key in drawn])
 
 
-def _in_turn(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """Rounds of one chain held between the round before and the round after."""
+def _in_turn(steps: tuple[Step, ...], window: timedelta) -> tuple[Step, ...]:
+    """Rounds of one chain held between the round before and the round after, and within a window."""
     chains: dict[str, list[Step]] = {}
     for step in steps:
         chains.setdefault(_chain_of(step), []).append(step)
     held = (
         step
         for name, chain in chains.items()
-        for step in (_held(chain) if name in _rounds_of(chain) else chain)
+        for step in (_held(chain, window) if name in _rounds_of(chain) else chain)
     )
     return in_order(held)
 
@@ -100,10 +101,22 @@ def _rounds_of(chain: list[Step]) -> set[str]:
     return {_chain_of(step) for step in chain if step.kind in ROUNDS}
 
 
-def _held(chain: list[Step]) -> list[Step]:
-    day, made = timedelta(days=1), []
-    for n, step in enumerate(chain):
-        earliest = max(step.earliest, chain[n - 1].likely + day) if n else step.earliest
-        latest = min(step.latest, chain[n + 1].likely - day) if n + 1 < len(chain) else step.latest
-        made.append(replace(step, earliest=min(earliest, step.likely), latest=max(latest, step.likely)))
-    return made
+def _held(chain: list[Step], window: timedelta) -> list[Step]:
+    last = len(chain) - 1
+    return [
+        replace(
+            step,
+            earliest=max(step.earliest, _after(chain[n - 1], step, window)) if n else step.earliest,
+            latest=min(step.latest, _before(chain[n + 1], step, window)) if n < last else step.latest,
+        )
+        for n, step in enumerate(chain)
+    ]
+
+
+def _after(previous: Step, step: Step, window: timedelta) -> date:
+    """The day after the round before, within the window, and no later than the step's own likely day."""
+    return min(max(previous.likely + timedelta(days=1), step.likely - window), step.likely)
+
+
+def _before(following: Step, step: Step, window: timedelta) -> date:
+    return max(min(following.likely - timedelta(days=1), step.likely + window), step.likely)

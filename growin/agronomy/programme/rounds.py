@@ -35,5 +35,6 @@ DEFAULTS = table(
     _days("recheck_second", 14, "after opening: second recheck"),
     _days("recheck_last", 28, "after opening: last recheck"),
     _days("daily_walk", 21, "from laying: a walk every day", COMMON_PRACTICE, "weeks 0–3"),
+    _days("window", 21, "either side of a round's likely day, at most, for its earliest and latest"),
     _days("soil_watch", 14, "before growth resumes: start of the morning soil readings"),
 )  # fmt: skip
