@@ -25,7 +25,7 @@ from growin.agronomy import (
 from growin.agronomy.criteria import is_looser
 from growin.agronomy.defaults import Default, merge, values
 from growin.agronomy.impossible import ImpossibleValue, require_range
-from growin.agronomy.programme import pace
+from growin.agronomy.programme import pace, rounds
 
 __all__ = ["DEFAULTS", "TABLES", "check_setting", "default_values", "loosens"]
 
@@ -37,6 +37,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Feeding", feeding.DEFAULTS),
     ("Topdressing", dressing.DEFAULTS),
     ("Pace of the programme", pace.DEFAULTS),
+    ("Rounds of the programme", rounds.DEFAULTS),
     ("Grasses", species.DEFAULTS),
     ("Clocks of growth", growth.DEFAULTS),
     ("Climate", climate.DEFAULTS),
