@@ -78,6 +78,7 @@ class GreenFacts:
         require_above("area of the green, m²", self.area_m2)
         establishment_named(self.establishment)
         species_named(self.species)
+        require_range("year of laying or sowing", self.established_on.year, 1900, 2200)
         require_range("latitude, degrees", self.latitude_deg, -90, 90)
         require_range("bulk density of the sand, t/m³", self.bulk_density_t_m3, 1.0, 2.0)
         self._check_heights()
