@@ -1,0 +1,54 @@
+"""A real browser on a site that really serves; every test in this folder is marked ``browser``."""
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+from django.test import Client
+from playwright.sync_api import Page
+
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser's loop runs in the test's own thread
+HERE = Path(__file__).parent
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+PHONE, DESK = {"width": 360, "height": 740}, {"width": 1280, "height": 900}
+QUIET = (
+    *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-dev-shm-usage"),
+    *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
+)
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if HERE in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+            item.add_marker(pytest.mark.django_db(transaction=True))
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    """The system's own chromium, so that nothing is downloaded for a test."""
+    if CHROMIUM is None:
+        pytest.skip("no chromium on this machine")
+    return browser_type_launch_args | {"executable_path": CHROMIUM, "args": list(QUIET)}
+
+
+@pytest.fixture(params=[PHONE, DESK], ids=["phone", "desk"])
+def sized(request, page: Page) -> Page:
+    """A page as wide as a phone, then as wide as a desk."""
+    page.set_viewport_size(request.param)
+    return page
+
+
+@pytest.fixture
+def enter(live_server, cast, context):
+    """``enter("staff")`` signs the browser in as that member of the cast."""
+
+    def entered(role: str) -> str:
+        client = Client()
+        client.force_login(cast[role].person)
+        cookie = client.cookies["sessionid"].value
+        context.add_cookies([{"name": "sessionid", "value": cookie, "url": live_server.url}])
+        return live_server.url
+
+    return entered
