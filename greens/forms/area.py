@@ -70,7 +70,7 @@ class OffsetsArea(FromTape):
     values_m = FiguresField(
         label="Widths",
         of=Range("a width", "m", 0, 160, 2),
-        help_text="In metres across the green, in order along the base line; 0 where the edge meets the line.",
+        help_text="In metres across the green, in order along the base line; 0 where the edge meets it.",
     )
     spacing_m = QuantityField(
         label="Distance between the widths", unit="m", low=0.1, high=50, decimal_places=2

@@ -18,13 +18,18 @@ LEVELS = {
     LayerKind.BLINDING: "Thickness at each peg; leave all of it empty where there is none.",
     LayerKind.ROOTZONE: "Firmed thickness at each peg, such as 300, 305, 298.",
 }
+TRENCH_AND_PIPE = (
+    "pipe_mm",
+    "fall_percent",
+    "trench_width_mm",
+    "trench_depth_mm",
+    "bedding_mm",
+    "is_perforated",
+)
 DRAIN_FIELDS = {
-    DrainKind.MAIN: ("pipe_mm", "fall_percent", "trench_width_mm", "trench_depth_mm", "bedding_mm", "is_perforated"),
-    DrainKind.LATERAL: (
-        "spacing_m", "pipe_mm", "fall_percent", "trench_width_mm", "trench_depth_mm", "bedding_mm",
-        "is_perforated", "reaches_edge",
-    ),
-}  # fmt: skip
+    DrainKind.MAIN: TRENCH_AND_PIPE,
+    DrainKind.LATERAL: ("spacing_m", *TRENCH_AND_PIPE, "reaches_edge"),
+}
 
 
 class LayersForm(Sheet):

@@ -20,7 +20,7 @@ class GreenForm(Sheet):
         high=9999,
         decimal_places=1,
         required=False,
-        help_text="From the edge of the green to pond, ditch, stream or well; feeds near water are warned of.",
+        help_text="From the edge of the green to pond, ditch, stream or well; feeds near it are warned of.",
     )
 
     def clean_position(self) -> int:

@@ -6,7 +6,7 @@ from datetime import date
 
 from greens.choices import DrainKind, LayerKind
 from greens.models import Drain, Establishment, Layer, Material
-from greens.queries import settings
+from greens.queries import record, settings
 from growin.agronomy.build_facts import BuildFacts, DrainFacts, IrrigationFacts, MaterialFacts
 from growin.agronomy.construction import NOT_KNOWN, OUT, WITHIN, RowJudgement, judge_build
 from growin.agronomy.plain_words import amount, counted
@@ -72,6 +72,20 @@ def judged(establishment: Establishment, on: date) -> Judged:
     where ``establishment`` came from :func:`greens.queries.record.with_build`."""
     green = establishment.green
     return Judged(judge_build(facts(establishment), settings.in_force(green.club, on, green)))
+
+
+def shown(establishment: Establishment, on: date) -> dict:
+    """What the record page shows of a build."""
+    layers, found = layer_rows(establishment), judged(establishment, on)
+    return {
+        "layers": layers,
+        "judged": found,
+        "section_words": section_words(layers, found),
+        "drains": sorted(establishment.drains.all(), key=lambda drain: drain.kind, reverse=True),
+        "defects": record.open_defects_first(establishment),
+        "is_levelled": any(row.depths_mm for row in layers),
+        "today": on,
+    }
 
 
 def facts(establishment: Establishment) -> BuildFacts:
@@ -172,3 +186,9 @@ def all_of(*answers: bool | None) -> bool | None:
 
 def plain(value) -> float | None:
     return None if value is None else float(value)
+
+
+def turf_mm(establishment: Establishment) -> float | None:
+    """Thickness the turf was cut at; none for seed or where it is not recorded."""
+    turf = getattr(establishment, "turf", None)
+    return plain(turf.cut_thickness_mm) if turf and establishment.is_turf else None

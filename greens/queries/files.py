@@ -5,6 +5,7 @@ from pathlib import Path
 from django.conf import settings
 from django.db.models import QuerySet, Sum
 
+from greens.choices import FileKind
 from greens.models import Club, Green, StoredFile
 
 
@@ -14,6 +15,12 @@ def of(club: Club) -> QuerySet[StoredFile]:
 
 def of_green(green: Green) -> QuerySet[StoredFile]:
     return green.files.select_related("by")
+
+
+def by_kind(green: Green) -> dict[str, list[StoredFile]]:
+    """A green's own photographs and documents, newest first; one query."""
+    rows = list(of_green(green))
+    return {str(kind): [row for row in rows if row.kind == kind] for kind in FileKind}
 
 
 def one(club: Club, pk: int) -> StoredFile:

@@ -26,6 +26,11 @@ def newest_with_build(green: Green) -> Establishment | None:
     return None if newest is None else with_build(green.club, newest)
 
 
+def rebuilds(green: Green) -> QuerySet[Establishment]:
+    """All rebuilds of a green, newest first."""
+    return green.establishments.order_by("-number")
+
+
 def neighbours(establishment: Establishment) -> tuple[Establishment | None, Establishment | None]:
     """The rebuilds before and after this one of the same green."""
     others = establishment.green.establishments

@@ -1,5 +1,12 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import club, people
+from greens.urls import club, file, material, people, record, store
 
-in_a_club = [*club.urlpatterns, *people.urlpatterns]
+in_a_club = [
+    *club.urlpatterns,
+    *people.urlpatterns,
+    *record.urlpatterns,
+    *material.urlpatterns,
+    *file.urlpatterns,
+    *store.urlpatterns,
+]

@@ -1,12 +1,29 @@
 """Addresses inside a club that show or need the programme, one file per noun."""
 
-from growin.urls import diary, green, settings, store, today, weather
+from growin.urls import (
+    day_state,
+    decision,
+    diary,
+    green,
+    programme,
+    readiness,
+    readings,
+    section,
+    settings,
+    today,
+    weather,
+)
 
 in_a_club = [
     *today.urlpatterns,
     *green.urlpatterns,
+    *section.urlpatterns,
+    *programme.urlpatterns,
     *diary.urlpatterns,
+    *readings.urlpatterns,
+    *readiness.urlpatterns,
+    *decision.urlpatterns,
+    *day_state.urlpatterns,
     *settings.urlpatterns,
     *weather.urlpatterns,
-    *store.urlpatterns,
 ]

@@ -1,0 +1,76 @@
+"""Photographs and documents: in through a form, out through the club's door, inert."""
+
+from csp.decorators import csp_replace
+from django.contrib import messages
+from django.http import FileResponse, Http404
+from django.shortcuts import redirect, render
+
+from greens.access import Right, door
+from greens.actions import file as actions
+from greens.choices import FileKind
+from greens.forms.file import DocumentForm, PhotographForm
+from greens.queries import files
+
+INERT = {"default-src": ["'none'"], "sandbox": [""]}
+
+
+@door(Right.MANAGE)
+def photograph_new(request, here, green):
+    return add(request, here, green, PhotographForm, FileKind.PHOTOGRAPH)
+
+
+@door(Right.MANAGE)
+def document_new(request, here, green):
+    return add(request, here, green, DocumentForm, FileKind.DOCUMENT)
+
+
+def add(request, here, green, form_class, kind: FileKind):
+    form = form_class(request.POST or None, request.FILES or None, today=here.club.local_today())
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.store_file(club=here.club, by=here.member, kind=kind, green=green, **form.cleaned_data)
+        except actions.NotKept as refusal:
+            form.add_error("upload", str(refusal))
+        else:
+            messages.success(request, f"The {kind.label.lower()} is kept.")
+            return redirect("record", here.club.slug, green.pk)
+    return render(request, "greens/file/add.html", {"form": form, "green": green, "kind": kind})
+
+
+@csp_replace(INERT)
+@door(Right.READ)
+def file(request, here, stored_file):
+    return answer(stored_file, small=False)
+
+
+@csp_replace(INERT)
+@door(Right.READ)
+def file_small(request, here, stored_file):
+    return answer(stored_file, small=stored_file.kind == FileKind.PHOTOGRAPH)
+
+
+def answer(stored_file, small: bool):
+    """The bytes as they were kept: photographs to look at, documents to save, never to be run."""
+    try:
+        content = files.place_of(stored_file, small).open("rb")
+    except FileNotFoundError:
+        raise Http404 from None
+    response = FileResponse(
+        content,
+        as_attachment=stored_file.kind != FileKind.PHOTOGRAPH,
+        filename=stored_file.name,
+        content_type=stored_file.content_type,
+    )
+    response["X-Content-Type-Options"] = "nosniff"
+    response["Cross-Origin-Resource-Policy"] = "same-origin"
+    return response
+
+
+@door(Right.MANAGE)
+def file_remove(request, here, stored_file):
+    green = stored_file.green
+    if request.method == "POST":
+        actions.remove_file(stored_file=stored_file, by=here.member)
+        messages.success(request, "It is removed; that it was there stays in the record of changes.")
+        return redirect("record", here.club.slug, green.pk) if green else redirect("greens", here.club.slug)
+    return render(request, "greens/file/remove.html", {"stored_file": stored_file, "green": green})

@@ -1,0 +1,19 @@
+"""The section of a build as a picture."""
+
+from csp.decorators import csp_replace
+from django.http import HttpResponse
+
+from greens.access import Right, door
+from greens.queries import build, record
+from growin.charts.section import section_svg
+
+ONLY_ITS_OWN_STYLE = {"default-src": ["'none'"], "style-src": ["'unsafe-inline'"]}
+
+
+@csp_replace(ONLY_ITS_OWN_STYLE)
+@door(Right.READ)
+def section(request, here, establishment):
+    row = record.with_build(here.club, establishment.pk)
+    judged = build.judged(row, here.club.local_today())
+    picture = section_svg(build.facts(row), judged.rows, build.turf_mm(row))
+    return HttpResponse(picture, content_type="image/svg+xml")
