@@ -47,7 +47,7 @@ def issue_programme(*, establishment: Establishment, by: Membership, on: date, w
         raise NotPossible(" ".join(wanting))
     last = hold(establishment)
     settings = constants.in_force(establishment.green.club, on, establishment.green)
-    green, climate = facts.facts_of(establishment), facts.climate_of(establishment, on)
+    green, climate = facts.facts_of(establishment, on), facts.climate_of(establishment, on)
     drawn = [as_row(step) for step in draw_programme(green, climate, settings)]
     kept = {row.key: row for row in steps_of(last) if row.by_hand or row.is_dropped}
     rows = [copied(kept.pop(row.key)) if row.key in kept else row for row in drawn]

@@ -8,6 +8,7 @@ from greens.actions import trail
 from greens.models import Establishment
 from growin.agronomy.programme import Step
 from growin.models import Programme, ProgrammeStep
+from growin.queries.programme import HAND
 
 COPIED = tuple(one.name for one in ProgrammeStep._meta.concrete_fields if one.name not in ("id", "programme"))
 DRAWN = tuple(name for name in COPIED if name not in ("by_hand", "is_dropped"))
@@ -35,8 +36,8 @@ def as_row(step: Step) -> ProgrammeStep:
 
 def free_key(rows: Iterable[ProgrammeStep]) -> str:
     """Dropped steps keep their keys, so that no key is ever used twice."""
-    own = [int(row.key.removeprefix("hand-")) for row in rows if row.key.startswith("hand-")]
-    return f"hand-{max(own, default=0) + 1:02d}"
+    own = [int(row.key.removeprefix(HAND)) for row in rows if row.key.startswith(HAND)]
+    return f"{HAND}{max(own, default=0) + 1:02d}"
 
 
 def by_hand(*, last: Programme | None, drawn: Mapping = MappingProxyType({}), **version) -> Programme:

@@ -2,7 +2,7 @@
 
 from django.db import models
 
-from growin.agronomy.plain_words import amount
+from growin.agronomy.plain_words import amount, counted
 from growin.agronomy.programme import STEP_ONLY_KINDS
 from growin.agronomy.works import WORKS
 
@@ -22,6 +22,8 @@ STEP_WORDS = {key: work.words for key, work in WORKS.items()} | {
     "drain_check": "Drain outlet check",
     **{key: words.capitalize() for key, words in STEP_ONLY_KINDS.items()},
 }
+DIFFERENCES = {"moved": "moved", "added": "added", "gone": "taken out"}
+
 
 class Programme(models.Model):
     """One version. It is never changed; the next one replaces it.
@@ -49,6 +51,15 @@ class Programme(models.Model):
 
     def __str__(self):
         return f"programme {self.number} of {self.establishment}"
+
+    @property
+    def difference_words(self) -> str:
+        """Against the version before: "12 steps moved, 1 added"; empty for the first."""
+        if self.number == 1:
+            return ""
+        counts = {words: len(self.difference.get(key, ())) for key, words in DIFFERENCES.items()}
+        said = [f"{counted(count, 'steps')} {words}" for words, count in counts.items() if count]
+        return ", ".join(said) or "no day moved"
 
 
 class ProgrammeStep(models.Model):

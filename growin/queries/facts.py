@@ -5,8 +5,9 @@ from datetime import date
 
 from greens.choices import MaterialKind
 from greens.models import Club, Establishment
-from greens.queries import weather
+from greens.queries import build, record, weather
 from growin.agronomy.climate import Climate
+from growin.agronomy.construction import risks_of
 from growin.agronomy.programme import GreenFacts
 from growin.agronomy.sand import DEFAULTS as SAND
 
@@ -21,8 +22,8 @@ def missing(establishment: Establishment) -> list[str]:
     return [sentence for value, sentence in sentences if not value]
 
 
-def facts_of(establishment: Establishment) -> GreenFacts:
-    """One green as its record has it.
+def facts_of(establishment: Establishment, on: date) -> GreenFacts:
+    """One green as its record has it, its build judged by the limits in force on that day.
 
     Raises
     ------
@@ -38,7 +39,7 @@ def facts_of(establishment: Establishment) -> GreenFacts:
         latitude_deg=float(green.club.latitude_deg),
         summer_height_mm=as_figure(establishment.summer_height_mm),
         others_height_mm=as_figure(establishment.others_height_mm),
-        risks=risks(establishment),
+        risks=risks(establishment, on),
         distance_to_water_m=as_figure(green.distance_to_water_m),
         bulk_density_t_m3=bulk_density_t_m3(green.club),
     )
@@ -48,9 +49,10 @@ def as_figure(value) -> float | None:
     return None if value is None else float(value)
 
 
-def risks(establishment: Establishment) -> tuple[str, ...]:
-    """What the record of the building says is out."""
-    return ()
+def risks(establishment: Establishment, on: date) -> tuple[str, ...]:
+    """What the record of the building says is out, as the programme carries it."""
+    built = record.with_build(establishment.green.club, establishment.pk)
+    return risks_of(build.judged(built, on).rows)
 
 
 def bulk_density_t_m3(club: Club) -> float:

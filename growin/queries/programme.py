@@ -28,6 +28,7 @@ TO_COME, DUE, OVERDUE, UNANSWERED, BEFORE = (
     "before the programme",
 )
 OPEN = frozenset({DUE, OVERDUE})
+HAND = "hand-"
 
 
 @dataclass(frozen=True)
@@ -92,6 +93,11 @@ def answers(establishments: Iterable[Establishment]) -> dict[tuple[int, str], St
         establishment__in=establishments,
     )
     return {(row.establishment_id, row.key): row for row in rows.select_related("by", "entry", "reading_set")}
+
+
+def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
+    """The steps of any version, as it was issued."""
+    return programme.steps.all()
 
 
 def steps(establishment: Establishment, on: date) -> list[Standing]:
@@ -179,8 +185,13 @@ def _answer_state(answer: StepAnswer | None, on: date) -> str | None:
 
 
 def series(row: ProgrammeStep) -> str:
-    """The round that a step belongs to: "feed-03" → "feed", "walk-2026-W10" → "walk"; heights are one."""
-    return "cut" if row.kind == "cut" else re.sub(r"-[-.\dW]+$", "", row.key)
+    """The round that a step belongs to: "feed-03" → "feed", "walk-2026-W10" → "walk".
+
+    Heights are one ladder, whoever set them; other steps by hand each stand alone.
+    """
+    if row.kind == "cut":
+        return "cut"
+    return row.key if row.key.startswith(HAND) else re.sub(r"-[-.\dW]+$", "", row.key)
 
 
 def _chains(rows: Iterable[ProgrammeStep]) -> Iterable[list[ProgrammeStep]]:

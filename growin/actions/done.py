@@ -1,0 +1,47 @@
+"""Done as planned: the diary entry that the step asked for, and its tick, in one go."""
+
+from datetime import date
+
+from django.db import transaction
+
+from greens.actions.diary import record_work
+from greens.actions.people import NotPossible
+from greens.models import Entry, Establishment, Membership
+from growin.actions.answer import step_of, tick
+from growin.queries import amounts
+from growin.queries import programme as queries
+
+
+@transaction.atomic
+def done_as_planned(*, establishment: Establishment, key: str, by: Membership, on: date) -> Entry:
+    """An entry with the planned amount, answering the step.
+
+    Raises NotPossible where the plan does not say enough for an entry, DetailError as record_work.
+    """
+    step, green = step_of(establishment, key), establishment.green
+    planned = amounts.as_planned(step, green.area_m2, amounts.store_of(green.club))
+    if planned is None:
+        raise NotPossible(f"“{step.what}” wants more than a tap: log it with its particulars.")
+    entry = record_work(
+        club=green.club,
+        by=by,
+        done_by=by,
+        kind=step.kind,
+        on=on,
+        greens=[green],
+        details=planned.details,
+        products=[(one.label, one.amount) for one in planned.products],
+    )
+    tick(establishment=establishment, key=key, by=by, on=on, entry=entry)
+    return entry
+
+
+@transaction.atomic
+def walked(*, establishment: Establishment, by: Membership, on: date) -> Entry:
+    """Walked it, all well: an entry, and the tick of the walk where one was due."""
+    green = establishment.green
+    entry = record_work(club=green.club, by=by, done_by=by, kind="walk", on=on, greens=[green])
+    for standing in queries.matches([establishment], "walk", on)[:1]:
+        if standing.step.earliest <= on:
+            tick(establishment=establishment, key=standing.step.key, by=by, on=on, entry=entry)
+    return entry

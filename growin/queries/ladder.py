@@ -1,0 +1,86 @@
+"""Heights of cut: planned rung by rung, and as the diary has them."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from greens.models import Establishment
+from greens.queries import diary
+from growin.agronomy import plain_words
+from growin.queries import programme
+
+
+@dataclass(frozen=True)
+class Rung:
+    """A planned height with its days."""
+
+    height_mm: float
+    earliest: date
+    likely: date
+    latest: date
+    what: str
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A cut that was made, at its bench height."""
+
+    on: date
+    height_mm: float
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """Rungs planned, cuts made, and gates between them as (day, words)."""
+
+    rungs: tuple[Rung, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+    gates: tuple[tuple[date, str], ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.rungs or self.cuts)
+
+    @property
+    def in_words(self) -> str:
+        """What the picture shows, for those who cannot see it."""
+        said = [
+            self._planned(),
+            self._cut(),
+            *(f"{words}: {plain_words.day(on)}." for on, words in self.gates),
+        ]
+        return "Heights of cut. " + " ".join(one for one in said if one)
+
+    @property
+    def last_cuts(self) -> tuple[Cut, ...]:
+        """The newest twenty, newest first."""
+        return self.cuts[:-21:-1]
+
+    def _planned(self) -> str:
+        if not self.rungs:
+            return ""
+        first, last = self.rungs[0], self.rungs[-1]
+        return (
+            f"Planned from {first.height_mm:g} mm on {plain_words.day(first.likely)} down to "
+            f"{last.height_mm:g} mm on {plain_words.day(last.likely)}."
+        )
+
+    def _cut(self) -> str:
+        if not self.cuts:
+            return "No cut is logged yet."
+        last = self.cuts[-1]
+        return f"Last cut at {last.height_mm:g} mm on {plain_words.day(last.on)}."
+
+
+def ladder(establishment: Establishment) -> Ladder:
+    """Planned and cut, since laying or sowing; three queries."""
+    planned = [row for row in programme.cuts_planned(establishment) if row.amount]
+    rungs = tuple(Rung(row.amount, row.earliest, row.likely, row.latest, row.what) for row in planned)
+    gates = tuple((row.likely, row.what) for row in programme.gates(establishment))
+    return Ladder(rungs, cuts(establishment), gates)
+
+
+def cuts(establishment: Establishment) -> tuple[Cut, ...]:
+    """Cuts of the diary that name their height, oldest first."""
+    entries = diary.of(establishment.green.club).filter(kind="cut", lines__establishment=establishment)
+    found = entries.order_by("on", "pk").values_list("on", "details")
+    heights = ((on, details.get("height_mm")) for on, details in found)
+    return tuple(Cut(on, float(height)) for on, height in heights if height)

@@ -1,0 +1,113 @@
+"""A step as a page shows it: what the amount means here, what to mind, where the drawing would differ."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from greens.models import Club, WeatherDay
+from greens.queries import settings as constants
+from growin.agronomy import plain_words
+from growin.agronomy.cautions import CAUTIONS, Caution, cautions_for
+from growin.agronomy.programme import READING
+from growin.agronomy.works import WORKS
+from growin.models import Programme, ProgrammeStep
+from growin.queries import amounts, facts
+from growin.queries.amounts import AsPlanned, ProductAmount
+from growin.queries.programme import Standing
+
+
+@dataclass(frozen=True)
+class Round:
+    """What all lines of one page share, read once: store, sand, constants, the day's weather."""
+
+    shed: amounts.Store
+    bulk_density_t_m3: float
+    settings: dict
+    weather: WeatherDay | None = None
+
+    @property
+    def of_the_day(self) -> dict:
+        """The day's weather as cautions ask for it; empty while none was entered."""
+        day = self.weather
+        known = {"day_min_c": day.min_c, "rain_mm": day.rain_mm} if day else {}
+        return {name: float(value) for name, value in known.items() if value is not None}
+
+
+@dataclass(frozen=True)
+class Line:
+    """One step of a page."""
+
+    standing: Standing
+    products: tuple[ProductAmount, ...]
+    sand: str
+    cautions: tuple[Caution, ...]
+    as_planned: AsPlanned | None
+    drawn: str = ""
+
+    @property
+    def step(self) -> ProgrammeStep:
+        return self.standing.step
+
+    @property
+    def green(self):
+        return self.standing.green
+
+    @property
+    def is_reading(self) -> bool:
+        return self.step.kind == READING
+
+    @property
+    def is_work(self) -> bool:
+        """Whether the diary has an entry for it."""
+        return self.step.kind in WORKS
+
+    @property
+    def pressing(self) -> list[Caution]:
+        """Cautions whose condition holds on the day, as far as it was entered."""
+        return [one for one in self.cautions if not one.sentence.startswith("If ")]
+
+    @property
+    def conditional(self) -> list[Caution]:
+        """Cautions that say their condition, for people to see whether it holds."""
+        return [one for one in self.cautions if one.sentence.startswith("If ")]
+
+
+def round_of(club: Club, on: date, weather: WeatherDay | None = None) -> Round:
+    """Read once for a page, a fixed number of queries."""
+    return Round(amounts.store_of(club), facts.bulk_density_t_m3(club), constants.in_force(club, on), weather)
+
+
+def lines(standings: Iterable[Standing], shared: Round, programme: Programme | None = None) -> list[Line]:
+    """Standings as a page shows them; no queries."""
+    drawn = programme.difference.get("drawn", {}) if programme else {}
+    return [_line(one, shared, drawn.get(one.step.key)) for one in standings]
+
+
+def _line(standing: Standing, shared: Round, drawn: dict | None) -> Line:
+    step, green = standing.step, standing.green
+    return Line(
+        standing=standing,
+        products=tuple(amounts.of_step(step, green.area_m2, shared.shed)),
+        sand=amounts.sand_words(step, green.area_m2, shared.bulk_density_t_m3),
+        cautions=_cautions(step, green.distance_to_water_m, shared),
+        as_planned=amounts.as_planned(step, green.area_m2, shared.shed),
+        drawn=_drawn(step, drawn),
+    )
+
+
+def _cautions(step: ProgrammeStep, distance_to_water_m, shared: Round) -> tuple[Caution, ...]:
+    if step.kind not in WORKS:
+        return tuple(CAUTIONS[key] for key in step.cautions if key in CAUTIONS)
+    distance = None if distance_to_water_m is None else float(distance_to_water_m)
+    return cautions_for(
+        step.kind, distance_to_water_m=distance, settings=shared.settings, **shared.of_the_day
+    )
+
+
+def _drawn(step: ProgrammeStep, drawn: dict | None) -> str:
+    """What the drawing would have in place of the head greenkeeper's own: "Thu 12 March, 6 kg N/ha"."""
+    if not drawn or step.is_dropped:
+        return ""
+    day = plain_words.day(date.fromisoformat(drawn["likely"]))
+    amount = drawn.get("amount")
+    return day if amount is None else f"{day}, {plain_words.amount(amount, step.unit, 2)}"

@@ -1,0 +1,85 @@
+"""The day's page: every rebuilt green with what is asked there, what it had today, how it stands in play."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date
+
+from greens.models import Club, Entry, Establishment, WeatherDay
+from greens.queries import diary, greens, weather
+from growin.agronomy.cautions import Caution
+from growin.agronomy.programme import READING
+from growin.queries import programme
+from growin.queries.decision import PlayState, play_states
+from growin.queries.line import Line, lines, round_of
+
+
+@dataclass(frozen=True)
+class GreenToday:
+    """One green on one day."""
+
+    establishment: Establishment
+    lines: tuple[Line, ...]
+    is_walked: bool
+    play: PlayState | None
+
+    @property
+    def green(self):
+        return self.establishment.green
+
+    @property
+    def is_late(self) -> bool:
+        return any(one.standing.is_late for one in self.lines)
+
+    @property
+    def is_laid(self) -> bool:
+        return self.establishment.established_on is not None
+
+    @property
+    def jobs(self) -> tuple[Line, ...]:
+        """What is asked besides the walk and the readings, which stand by themselves."""
+        return tuple(one for one in self.lines if one.step.kind not in ("walk", READING))
+
+    @property
+    def readings(self) -> tuple[Line, ...]:
+        return tuple(one for one in self.lines if one.is_reading)
+
+    @property
+    def readings_late(self) -> bool:
+        return any(one.standing.is_late for one in self.readings)
+
+    @property
+    def readings_cautions(self) -> list[Caution]:
+        """What to mind at any of the readings, once."""
+        return list({one.key: one for line in self.readings for one in line.cautions}.values())
+
+    @property
+    def walk(self) -> Line | None:
+        return next((one for one in self.lines if one.step.kind == "walk"), None)
+
+
+@dataclass(frozen=True)
+class Day:
+    """The greens of a club on one day, those with late steps first, and the day's weather."""
+
+    greens: tuple[GreenToday, ...]
+    weather: WeatherDay | None
+
+
+def of_club(club: Club, on: date) -> Day:
+    """The whole page in a fixed number of queries."""
+    known = weather.day(club, on)
+    asked = defaultdict(list)
+    for line in lines(programme.due(club, on), round_of(club, on, known)):
+        asked[line.standing.establishment.pk].append(line)
+    walks, plays = walked(club, on), play_states(club, on)
+    rows = [
+        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk))
+        for one in greens.current_establishments(club).values()
+    ]
+    return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
+
+
+def walked(club: Club, on: date) -> set[int]:
+    """Greens that were walked on a day, by their ids."""
+    entries: list[Entry] = diary.of(club).filter(kind="walk", on=on)
+    return set(entries.values_list("lines__green", flat=True))

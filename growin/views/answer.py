@@ -1,0 +1,95 @@
+"""Answering a step: done as planned, done otherwise, not done, put off."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.views.decorators.http import require_POST
+
+from greens.access import Right, door
+from greens.actions.people import NotPossible
+from growin.actions import answer as actions
+from growin.actions import done
+from growin.agronomy.fields import DetailError
+from growin.forms.programme import NotDone, PutOff, Tick
+from growin.views.programme import rebuild_of
+from growin.views.step import standing_of
+
+
+@door(Right.LOG)
+@require_POST
+def as_planned(request, here, green, key):
+    standing = standing_of(here, green, key)
+    where = {"establishment": standing.establishment, "key": key}
+    return tapped(request, here, f"Done: {standing.step}.", done.done_as_planned, **where)
+
+
+@door(Right.LOG)
+@require_POST
+def weather(request, here, green, key):
+    standing = standing_of(here, green, key)
+    where = {"establishment": standing.establishment, "key": key, "reason": "weather"}
+    return tapped(request, here, f"Not done, weather: {standing.step}.", actions.not_done, **where)
+
+
+@door(Right.LOG)
+@require_POST
+def walked(request, here, green):
+    said = f"{green}: walked, all well."
+    return tapped(request, here, said, done.walked, establishment=rebuild_of(green))
+
+
+def tapped(request, here, said: str, deed, **where):
+    """One tap: the deed is done today, and the page it came from says so."""
+    try:
+        deed(by=here.member, on=here.club.local_today(), **where)
+        messages.success(request, said)
+    except (NotPossible, DetailError) as refusal:
+        messages.error(request, str(refusal))
+    return redirect(came_from(request) or reverse("today", args=[here.club.slug]))
+
+
+def came_from(request) -> str:
+    """The page of this site that a tap came from."""
+    back = request.POST.get("back", "")
+    return back if url_has_allowed_host_and_scheme(back, allowed_hosts=None) else ""
+
+
+@door(Right.LOG)
+def tick(request, here, green, key):
+    standing = standing_of(here, green, key)
+    form = Tick(standing.step, green, here.club.local_today(), request.POST or None)
+    return answered(request, here, standing, form, actions.tick)
+
+
+@door(Right.LOG)
+def not_done(request, here, green, key):
+    standing = standing_of(here, green, key)
+    return answered(request, here, standing, NotDone(request.POST or None), actions.not_done)
+
+
+@door(Right.LOG)
+def put_off(request, here, green, key):
+    standing = standing_of(here, green, key)
+    form = PutOff(here.club.local_today(), request.POST or None)
+    return answered(request, here, standing, form, actions.put_off)
+
+
+def answered(request, here, standing, form, deed):
+    """A form that answers the step, then the day's page."""
+    if request.method == "POST" and form.is_valid() and kept(form, deed, here, standing):
+        messages.success(request, f"Answered: {standing.step}.")
+        return redirect("today", here.club.slug)
+    page = {"green": standing.green, "form": form, "step": standing.step, "answer": deed.__name__}
+    return render(request, "growin/programme/answer.html", page)
+
+
+def kept(form, deed, here, standing) -> bool:
+    """Whether the answer was kept; a refusal stands in the form."""
+    where = {"establishment": standing.establishment, "key": standing.step.key, "by": here.member}
+    try:
+        deed(**where, **form.values(here.club.local_today()))
+    except NotPossible as refusal:
+        form.add_error(None, str(refusal))
+        return False
+    return True
