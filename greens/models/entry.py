@@ -73,6 +73,13 @@ class Entry(models.Model):
         return [(field.words, field.shown(value)) for field, value in kept if value is not None]
 
     @property
+    def short(self) -> str:
+        """What was done in one line: "9.5 mm, boxes off" or "22.5 kg of Spring 12-5-9"."""
+        kept = [(field, self.details.get(field.key)) for field in self.work.fields]
+        said = [field.short(value) for field, value in kept if value is not None]
+        return ", ".join([*(str(product) for product in self.products.all()), *said])
+
+    @property
     def reads(self) -> list[tuple[str, str]]:
         """The whole entry in words, line by line."""
         pairs = [

@@ -12,11 +12,12 @@ from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.label import SQUARE_DECIMETRES_PER_M2, half_up
 from growin.agronomy.plain_words import amount as figure
 
-IN_ALL, PER_M2, PER_HA, DEPTH_MM = "all", "m2", "ha", "mm"
+IN_ALL, PER_M2, BULK_PER_M2, PER_HA, DEPTH_MM = "all", "m2", "kg_m2", "ha", "mm"
 #: How an amount may be typed: words for a product in g, words for one in ml.
 WAYS: Mapping[str, tuple[str, str]] = {
     IN_ALL: ("kg in all", "litres in all"),
     PER_M2: ("g/m²", "ml/m²"),
+    BULK_PER_M2: ("kg/m²", "l/m²"),
     PER_HA: ("kg/ha", "l/ha"),
     DEPTH_MM: ("mm of sand", "mm of sand"),
 }
@@ -36,7 +37,7 @@ def whole_amount(
     Parameters
     ----------
     typed : at least 0, in the unit of ``way``.
-    way : "all" (kg or l), "m2" (g or ml on each m²), "ha" (kg or l on each ha), "mm" (depth of sand).
+    way : "all" (kg or l), "m2" (g or ml on each m²), "kg_m2", "ha" (kg or l on each ha), "mm" (depth of sand).
     area_dm2 : of all greens together; nothing is read of it when ``way`` is "all".
     bulk_density_t_m3 : above 0, only for a depth.
 
@@ -60,8 +61,8 @@ def _per_typed(way: str, area_dm2: int, bulk_density_t_m3) -> Fraction:
         raise ImpossibleValue("area of the green", "nothing", "known before a rate can be worked out")
     if way == PER_HA:
         return Fraction(1000 * area_dm2, SQUARE_DECIMETRES_PER_HA)
-    if way == PER_M2:
-        return Fraction(area_dm2, SQUARE_DECIMETRES_PER_M2)
+    if way in (PER_M2, BULK_PER_M2):
+        return Fraction(area_dm2 * (1 if way == PER_M2 else 1000), SQUARE_DECIMETRES_PER_M2)
     if not bulk_density_t_m3:
         raise ImpossibleValue("bulk density of the sand", "nothing", "on its label before a depth counts")
     return Fraction(Decimal(str(bulk_density_t_m3))) * 1000 * Fraction(area_dm2, SQUARE_DECIMETRES_PER_M2)

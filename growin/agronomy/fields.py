@@ -53,6 +53,13 @@ class Field:
             return f"{value:g} {self.unit}".strip()
         return dict(self.choices).get(value, str(value))
 
+    def short(self, value) -> str:
+        """A cleaned value for a line of others: "9.5 mm", "boxes off", "scalped anywhere: no"."""
+        if self.kind == NUMBER and self.unit or self.kind in (TEXT, DATE, TIME):
+            return self.shown(value)
+        joint = ": " if self.kind in (YES_NO, NUMBER) else " "
+        return f"{self.words.lower()}{joint}{self.shown(value)}"
+
 
 class DetailError(ValueError):
     """Details that cannot be kept; ``errors`` holds one sentence for each field key."""

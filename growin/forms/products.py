@@ -1,0 +1,115 @@
+"""Lines of product in an entry: which, how much, and how the amount was said."""
+
+from collections.abc import Mapping
+
+from django import forms
+from django.forms import BaseFormSet, formset_factory
+
+from greens.forms.sheet import QuantityField, Sheet
+from greens.models import Club, Entry, Label
+from greens.queries import store
+from growin.agronomy import amounts
+from growin.agronomy.impossible import ImpossibleValue
+
+MOST_LINES = 8
+#: Ways to say an amount, the usual one first, by what the work takes.
+FOR_FEEDS = (amounts.IN_ALL, amounts.PER_M2, amounts.PER_HA)
+FOR_SANDS = (amounts.DEPTH_MM, amounts.BULK_PER_M2, amounts.IN_ALL)
+FOR_SEEDS = (amounts.PER_M2, amounts.IN_ALL)
+WAYS_FOR = {"sand": FOR_SANDS, "seed": FOR_SEEDS}
+
+
+class LabelSelect(forms.Select):
+    """Each product carries what the page needs to show the other amount beside the one typed."""
+
+    def create_option(self, name, value, *args, **kwargs):
+        option = super().create_option(name, value, *args, **kwargs)
+        label = getattr(value, "instance", None)
+        if label is not None:
+            option["attrs"] |= {
+                "data-unit": label.unit,
+                "data-n-g": f"{label.contents.get('N', 0):f}",
+                "data-bulk": f"{label.bulk_density_t_m3 or ''}",
+            }
+        return option
+
+
+class LabelField(forms.ModelChoiceField):
+    widget = LabelSelect
+
+    def label_from_instance(self, label: Label) -> str:
+        words = f" ({label.short_words})" if label.short_words else ""
+        return f"{label.product}{words}"
+
+
+class ProductLine(Sheet):
+    """One product; an empty line is left away."""
+
+    label = LabelField(label="Product", queryset=Label.objects.none(), required=False, empty_label="none")
+    amount = QuantityField(label="Amount", low=0, decimal_places=3, required=False)
+    way = forms.ChoiceField(label="In", required=False)
+
+    def __init__(self, *args, labels, takes_product: str, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["label"].queryset = labels
+        ways = WAYS_FOR.get(takes_product, FOR_FEEDS)
+        self.fields["way"].choices = [(way, words_of(way, takes_product)) for way in ways]
+        self.helper.layout.fields = ["label", "amount", "way"]
+
+    def clean(self):
+        said = super().clean()
+        label, amount = said.get("label"), said.get("amount")
+        if label and amount is None and "amount" not in self.errors:
+            self.add_error("amount", "Say how much.")
+        if amount is not None and not label and "label" not in self.errors:
+            self.add_error("label", "Say of which product.")
+        return said
+
+    def counted(self, area_dm2: int) -> tuple[Label, int] | None:
+        """Label and whole g or ml; none for an empty line, or with a sentence beside the amount."""
+        label, amount = self.cleaned_data.get("label"), self.cleaned_data.get("amount")
+        if not label or amount is None:
+            return None
+        way = self.cleaned_data.get("way") or amounts.IN_ALL
+        try:
+            return label, amounts.whole_amount(amount, way, area_dm2, label.bulk_density_t_m3)
+        except ImpossibleValue as refused:
+            self.add_error("amount", str(refused))
+            return None
+
+
+class ProductLines(BaseFormSet):
+    def counted(self, area_dm2: int) -> list[tuple[Label, int]]:
+        pairs = [line.counted(area_dm2) for line in self.forms]
+        return [pair for pair in pairs if pair]
+
+    @property
+    def has_wrongs(self) -> bool:
+        return any(line.errors for line in self.forms)
+
+
+def words_of(way: str, takes_product: str) -> str:
+    """The unit of an amount while it is not known yet whether the product is counted in g or ml."""
+    solid, liquid = amounts.WAYS[way]
+    return solid if takes_product in WAYS_FOR or solid == liquid else f"{solid} or {liquid}"
+
+
+def product_lines(
+    club: Club, takes_product: str, *posted, initial: list[Mapping] = (), also: tuple[int, ...] = ()
+) -> ProductLines:
+    """At least two lines, so that a tank mix fits without JavaScript; ``also`` are labels named already."""
+    labels = store.labels_for(club, takes_product, also)
+    extra = max(2 - len(initial), 1)
+    lines = formset_factory(
+        ProductLine, ProductLines, extra=extra, max_num=MOST_LINES, absolute_max=MOST_LINES, validate_max=True
+    )
+    kwargs = {"labels": labels, "takes_product": takes_product}
+    return lines(*posted, prefix="products", initial=list(initial), form_kwargs=kwargs)
+
+
+def as_typed(entry: Entry) -> list[dict]:
+    """The product lines of an entry as first values: kg or litres in all."""
+    return [
+        {"label": row.label_id, "amount": f"{row.amount / 1000:g}", "way": amounts.IN_ALL}
+        for row in entry.products.all()
+    ]

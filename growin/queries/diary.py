@@ -1,0 +1,66 @@
+"""The diary beside the programme: what an entry answered, what it may answer, what to be careful about."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db.models import Prefetch, QuerySet
+
+from greens.models import Club, Entry, Establishment, Green, WeatherDay
+from greens.queries import diary, settings, weather
+from greens.queries import greens as places
+from growin.agronomy.cautions import Caution, cautions_for
+from growin.agronomy.works import Work
+from growin.models import StepAnswer
+from growin.queries import programme
+from growin.queries.programme import Standing
+
+NOT_DONE = "not_done"
+
+
+def with_answers(entries: QuerySet[Entry]) -> QuerySet[Entry]:
+    """Entries as the diary shows them, with the steps they answered; a fixed number of queries."""
+    answers = StepAnswer.objects.select_related("establishment__green")
+    return diary.with_lines(entries).prefetch_related(Prefetch("step_answers", answers))
+
+
+def one(club: Club, pk: int) -> Entry:
+    rows = club.entries.select_related("taken_back_by", "club").prefetch_related("revisions__replaced_by")
+    return with_answers(rows).get(pk=pk)
+
+
+def offered(club: Club, work: Work, on: date) -> list[Standing]:
+    """Steps on the club's greens that this work may answer; for work that was not done, all that is due."""
+    if work.key == NOT_DONE:
+        return programme.due(club, on)
+    return programme.matches(places.current_establishments(club).values(), work.key, on)
+
+
+def offered_to(entry: Entry) -> list[Standing]:
+    """Steps that this entry may still answer, on its own greens."""
+    if entry.taken_back_at or entry.kind == NOT_DONE:
+        return []
+    return programme.matches(rebuilds_of(entry), entry.kind, entry.on)
+
+
+def rebuilds_of(entry: Entry) -> list[Establishment]:
+    greens = [line.green for line in entry.lines.all()]
+    return list(places.establishments_on(greens, entry.on).values())
+
+
+def cautions(club: Club, work: Work, greens: Iterable[Green], on: date) -> tuple[Caution, ...]:
+    """What to be careful about; conditions fall away where that day's measured weather settles them."""
+    metres = [green.distance_to_water_m for green in greens if green.distance_to_water_m is not None]
+    return cautions_for(
+        work,
+        distance_to_water_m=float(min(metres)) if metres else None,
+        settings=settings.in_force(club, on),
+        **measured(weather.day(club, on)),
+    )
+
+
+def measured(day: WeatherDay | None) -> dict[str, float]:
+    """Minimum and rain of a day, only where they were measured."""
+    if day is None or day.is_estimated:
+        return {}
+    known = {"day_min_c": day.min_c, "rain_mm": day.rain_mm}
+    return {name: float(value) for name, value in known.items() if value is not None}

@@ -1,0 +1,95 @@
+"""Where logging starts: which kinds come first, what is filled in already, what it may answer."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from greens.models import Club, Entry, Green
+from greens.queries import diary
+from greens.queries import greens as places
+from growin.agronomy.cautions import Caution
+from growin.agronomy.works import FAMILIES, WORKS, Work
+from growin.queries import diary as queries
+from growin.queries.amounts import AsPlanned, as_planned, store_of
+from growin.queries.programme import Standing
+
+LOOKED_BACK = timedelta(days=60)
+#: What a grow-in logs most (our judgement), for a diary that is still empty.
+USUAL = ("cut", "feed", "water", "dressing", "roll", "hand_water")
+FIRST = 6
+
+
+@dataclass(frozen=True)
+class Choice:
+    """Kinds to choose from: the most used, then all by family, for these greens."""
+
+    greens: list[Green]
+    first: list[Work]
+    families: list[tuple[str, list[Work]]]
+    chosen: Green | None = None
+
+    @property
+    def query(self) -> str:
+        """Carries the chosen green on to the form."""
+        return f"?green={self.chosen.pk}" if self.chosen else ""
+
+
+def of_choice(club: Club, green_id) -> Choice:
+    """``green_id`` as it stands in the address; none, or one that is not the club's, means all greens."""
+    chosen = chosen_greens(club, green_id)
+    used = [*diary.kinds_by_use(club, club.local_today() - LOOKED_BACK), *USUAL]
+    first = [WORKS[key] for key in dict.fromkeys(used) if not WORKS[key].answer_only][:FIRST]
+    families = [
+        (words, [work for work in WORKS.values() if work.family == family and not work.answer_only])
+        for family, words in FAMILIES.items()
+    ]
+    named = chosen[0] if chosen else None
+    return Choice(chosen or list(places.of(club)), first, families, named)
+
+
+def chosen_greens(club: Club, green_id) -> list[Green]:
+    """The one green of the address, or the club's only one; else none."""
+    greens = list(places.of(club))
+    chosen = [green for green in greens if str(green.pk) == str(green_id)]
+    return chosen or (greens if len(greens) == 1 else [])
+
+
+@dataclass(frozen=True)
+class Start:
+    """What a form for one kind of work starts from."""
+
+    work: Work
+    on: date
+    greens: list[Green]
+    last: Entry | None
+    copied: Entry | None
+    step: Standing | None
+    offered: list[Standing]
+    cautions: tuple[Caution, ...]
+    planned: AsPlanned | None = None
+
+
+def of_work(club: Club, work: Work, asked) -> Start:
+    """``asked`` may name a green, an entry to copy ("copy") and a step to answer ("step")."""
+    on = club.local_today()
+    greens = chosen_greens(club, asked.get("green"))
+    offered = queries.offered(club, work, on)
+    named = [one for one in offered if one.step.key == asked.get("step") and one.green in greens]
+    step = named[0] if named else None
+    return Start(
+        work=work,
+        on=on,
+        greens=greens,
+        last=diary.last_of(club, work.key, greens),
+        copied=copy_of(club, work, asked.get("copy")),
+        step=step,
+        offered=offered,
+        cautions=queries.cautions(club, work, greens, on),
+        planned=as_planned(step.step, step.green.area_m2, store_of(club)) if step else None,
+    )
+
+
+def copy_of(club: Club, work: Work, pk) -> Entry | None:
+    """The entry to copy, if it is the club's and of this kind."""
+    if not str(pk or "").isdigit():
+        return None
+    return diary.with_lines(diary.of(club).filter(kind=work.key, pk=int(pk))).first()
