@@ -45,6 +45,11 @@ class Here:
         """Head greenkeepers correct any entry or reading; greenstaff those they logged."""
         return self.may(Right.MANAGE) or (self.may(Right.LOG) and row.logged_by_id == self.member.pk)
 
+    def must_correct(self, row) -> None:
+        """Shut the door on who may not correct the row."""
+        if not self.may_correct(row):
+            raise PermissionDenied
+
     @property
     def manages(self) -> bool:
         return self.may(Right.MANAGE)

@@ -4,7 +4,9 @@ from uuid import uuid4
 
 from django.db import models
 
-from growin.agronomy.measures import MEASURES
+from growin.agronomy.measures import MEASURES, Measure
+from growin.agronomy.reading_words import shown_value
+from growin.agronomy.summaries import Summary, summarise
 
 
 class ReadingSet(models.Model):
@@ -41,6 +43,26 @@ class ReadingSet(models.Model):
     def __str__(self):
         return f"{self.get_measure_display()} on {self.on}"
 
+    @property
+    def kind(self) -> Measure:
+        return MEASURES[self.measure]
+
+    @property
+    def in_short(self) -> Summary:
+        """Count, mean and interval, and how many more would settle it."""
+        return summarise(self.kind, self.values)
+
+    @property
+    def in_words(self) -> list[str]:
+        """The single values as people read them."""
+        return [shown_value(self.kind, one) for one in self.values]
+
+    @property
+    def how(self) -> list[tuple[str, str]]:
+        """The protocol as words and value."""
+        fields = (field for field in self.kind.protocol if field.key in self.protocol)
+        return [(field.words, field.shown(self.protocol[field.key])) for field in fields]
+
 
 class ReadingRevision(models.Model):
     """A set of readings as it read before a correction."""
@@ -59,3 +81,9 @@ class ReadingRevision(models.Model):
 
     def __str__(self):
         return f"revision {self.number} of {self.reading_set}"
+
+    @property
+    def in_words(self) -> list[str]:
+        """The single values as they stood then."""
+        kind = self.reading_set.kind
+        return [shown_value(kind, one) for one in self.as_it_was["values"]]

@@ -31,7 +31,7 @@ def of_establishment(establishment: Establishment) -> QuerySet[ReadingSet]:
 def in_whole(club: Club, pk: int) -> ReadingSet:
     """A set with its people, revisions and photographs, in three queries."""
     rows = club.reading_sets.select_related(
-        "green__club", "establishment", "taken_by", "logged_by", "taken_back_by"
+        "green__club", "establishment__green__club", "taken_by", "logged_by", "taken_back_by"
     )
     return rows.prefetch_related("revisions__replaced_by", "files").get(pk=pk)
 
@@ -59,3 +59,14 @@ def last_days(green: Green) -> dict[str, date]:
     """The last day on which each measure was read on a green; one query."""
     rows = on_green(green).order_by().values_list("measure").annotate(last=Max("on"))
     return dict(rows)
+
+
+def of_measure(green: Green, key: str) -> QuerySet[ReadingSet]:
+    """Sets of a green that count, of one measure where it is named, newest first."""
+    rows = on_green(green)
+    return rows.filter(measure=key) if key else rows
+
+
+def last_of(green: Green, measure: Measure) -> ReadingSet | None:
+    """The newest set of a measure on a green: the next one is taken as it was."""
+    return of_measure(green, measure.key).first()

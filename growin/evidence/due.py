@@ -1,0 +1,127 @@
+"""Which measures are due on a green, and what each is for."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from greens.models import Establishment, Green, ReadingSet
+from greens.queries import greens, readings
+from greens.queries import settings as constants
+from growin.agronomy.criteria import BAR, GROWTH, HELD, Criterion, criteria_for
+from growin.agronomy.measures import MEASURES, Measure
+from growin.agronomy.verdict import Finding, fresh_days
+from growin.evidence.verdict import Judged, judged
+from growin.queries import programme
+
+# Measures that serve a criterion by way of its judgement beside the parts.
+BESIDE = {"height": HELD, "growth_clippings": GROWTH, "soil_temperature_100": GROWTH}
+
+
+@dataclass(frozen=True)
+class ToRead:
+    """A measure with the criterion it serves, the day it was last read, and whether that is too long ago."""
+
+    measure: Measure
+    serves: Criterion | None
+    last: date | None
+    is_due: bool = False
+
+
+@dataclass(frozen=True)
+class Section:
+    """Measures under one heading."""
+
+    heading: str
+    words: str
+    measures: tuple[ToRead, ...]
+
+
+def criterion_served(measure: str, criteria: Sequence[Criterion]) -> Criterion | None:
+    """The first of these criteria that the measure serves."""
+    for one in criteria:
+        also = BESIDE.get(measure)
+        if any(part.measure == measure for part in one.parts) or (also and one.also == also):
+            return one
+    return None
+
+
+def serves(establishment: Establishment | None, measure: str) -> Criterion | None:
+    """The criterion of an establishment that a measure serves."""
+    return criterion_served(measure, criteria_for(not establishment.is_turf)) if establishment else None
+
+
+def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:
+    """What the criterion that this set serves comes to on a day; none for a measure that serves none."""
+    criterion = serves(reading_set.establishment, reading_set.measure)
+    if criterion is None:
+        return None
+    verdict = judged(reading_set.establishment, as_of).verdict
+    return next(one for one in verdict.findings if one.criterion == criterion.key)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is asked of a set about to be taken: how many values, for which criterion."""
+
+    count: int
+    serves: Criterion | None
+
+
+def asked(green: Green, measure: Measure, as_of: date) -> Asked:
+    """The usual count of a measure, or more where the rule of its criterion asks for more."""
+    criterion = serves(greens.current_establishment(green), measure.key)
+    if criterion is None:
+        return Asked(measure.usual_count, None)
+    in_force = constants.in_force(green.club, as_of, green)
+    wanted = [one.rule(in_force).count for one in criterion.parts if one.measure == measure.key]
+    return Asked(max([measure.usual_count, *wanted]), criterion)
+
+
+def steps_answered(reading_set: ReadingSet) -> list[programme.Standing]:
+    """Steps of the programme that asked for such a reading about that day."""
+    if reading_set.establishment is None or reading_set.taken_back_at:
+        return []
+    return programme.readings_due([reading_set.establishment], reading_set.measure, reading_set.on)
+
+
+def sections(green: Green, as_of: date) -> list[Section]:
+    """The measures of a green: what is due first, then what is fresh, watched, kept beside."""
+    establishment = greens.current_establishment(green)
+    last = readings.last_days(green)
+    if establishment is None:
+        return [
+            Section("Measures", "", tuple(ToRead(one, None, last.get(one.key)) for one in MEASURES.values()))
+        ]
+    known = judged(_with_green(establishment, green), as_of)
+    return _sections([_to_read(one, known, last) for one in _possible(known)])
+
+
+def _with_green(establishment: Establishment, green: Green) -> Establishment:
+    establishment.green = green
+    return establishment
+
+
+def _possible(known: Judged) -> list[Measure]:
+    laid = known.establishment.established_on
+    is_laid = laid is not None and laid <= known.as_of
+    return [one for one in MEASURES.values() if is_laid or not one.needs_turf]
+
+
+def _to_read(measure: Measure, known: Judged, last: Mapping[str, date]) -> ToRead:
+    criterion = serves(known.establishment, measure.key)
+    on = last.get(measure.key)
+    fresh = fresh_days(known.evidence, known.as_of, known.settings)
+    is_due = criterion is not None and (on is None or (known.as_of - on).days > fresh)
+    return ToRead(measure, criterion, on, is_due)
+
+
+def _sections(measures: Sequence[ToRead]) -> list[Section]:
+    bars = [one for one in measures if one.serves and one.serves.kind == BAR]
+    watched = [one for one in measures if one.serves and one.serves.kind != BAR]
+    parted = (
+        ("Due now", "The verdict waits for these.", [one for one in bars if one.is_due]),
+        ("Read lately", "Fresh enough for the verdict.", [one for one in bars if not one.is_due]),
+        ("Watched", "Shown on the readiness page; they never hold a green back.", watched),
+        ("Kept beside", "", [one for one in measures if one.serves is None]),
+    )
+    return [Section(heading, words, tuple(some)) for heading, words, some in parted if some]

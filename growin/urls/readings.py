@@ -1,0 +1,15 @@
+"""Sets of readings of a green."""
+
+from django.urls import path
+
+from growin.views import readings
+
+urlpatterns = [
+    path("greens/<int:green_id>/readings/", readings.readings, name="readings"),
+    path("greens/<int:green_id>/readings/new/", readings.choose, name="choose_measure"),
+    path("greens/<int:green_id>/readings/new/<slug:measure>/", readings.take, name="take_reading"),
+    path("readings/<int:reading_id>/", readings.reading, name="reading"),
+    path("readings/<int:reading_id>/correct/", readings.correct, name="correct_reading"),
+    path("readings/<int:reading_id>/take-back/", readings.take_back, name="take_back_reading"),
+    path("readings/<int:reading_id>/answers/", readings.answer, name="answer_by_reading"),
+]

@@ -1,0 +1,114 @@
+"""Readings: what to read, taking a set, what it says, correcting it, taking it back."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST
+
+from greens.access import Right, door
+from greens.actions import readings as kept_readings
+from greens.actions.people import NotPossible
+from greens.queries import readings as queries
+from growin.actions import readings as actions
+from growin.agronomy.fields import DetailError
+from growin.agronomy.measures import MEASURES
+from growin.evidence import due
+from growin.forms.readings import ReadingSheet, TakeSheet, as_written, fresh
+
+IN_WHOLE = ("reading_set", queries.in_whole)
+
+
+@door(Right.READ)
+def readings(request, here, green):
+    chosen = request.GET.get("measure", "")
+    pages = Paginator(queries.of_measure(green, chosen), 25)
+    measures = [(key, one.words) for key, one in MEASURES.items()]
+    page = pages.get_page(request.GET.get("page"))
+    shown = {"green": green, "page": page, "measures": measures, "chosen": chosen}
+    return render(request, "growin/readings/list.html", shown)
+
+
+@door(Right.LOG)
+def choose(request, here, green):
+    sections = due.sections(green, here.club.local_today())
+    return render(request, "growin/readings/choose.html", {"green": green, "sections": sections})
+
+
+@door(Right.LOG, measure=("measure", queries.measure))
+def take(request, here, green, measure):
+    today = here.club.local_today()
+    asked = due.asked(green, measure, today)
+    initial = fresh(today, here.member, queries.last_of(green, measure))
+    sheet = TakeSheet(here.club, measure, asked.count, *posted(request), initial=initial)
+    kept = take_from(sheet, actions.take_readings, green=green, by=here.member, measure=measure.key)
+    if kept:
+        messages.success(request, "The readings are kept.")
+        return redirect("reading", here.club.slug, kept.pk)
+    shown = {"green": green, "measure": measure, "serves": asked.serves, "form": again(sheet)}
+    return render(request, "growin/readings/take.html", shown)
+
+
+@door(Right.READ, reading_id=IN_WHOLE)
+def reading(request, here, reading_set):
+    today = here.club.local_today()
+    shown = {
+        "reading_set": reading_set,
+        "finding": due.finding_for(reading_set, today),
+        "offered": due.steps_answered(reading_set),
+        "may_correct": here.may_correct(reading_set),
+    }
+    return render(request, "growin/readings/page.html", shown)
+
+
+@door(Right.LOG, reading_id=IN_WHOLE)
+def correct(request, here, reading_set):
+    here.must_correct(reading_set)
+    count = len(reading_set.values)
+    initial = as_written(reading_set)
+    sheet = ReadingSheet(here.club, reading_set.kind, count, *posted(request), initial=initial)
+    kept = take_from(sheet, actions.correct_readings, reading_set=reading_set, by=here.member)
+    if kept:
+        messages.success(request, "The correction is kept.")
+        return redirect("reading", here.club.slug, kept.pk)
+    shown = {"reading_set": reading_set, "measure": reading_set.kind, "form": again(sheet)}
+    return render(request, "growin/readings/correct.html", shown)
+
+
+@door(Right.LOG)
+@require_POST
+def take_back(request, here, reading_set):
+    here.must_correct(reading_set)
+    kept_readings.take_back(reading_set=reading_set, by=here.member)
+    messages.success(request, "The set is taken back; it no longer counts.")
+    return redirect("reading", here.club.slug, reading_set.pk)
+
+
+@door(Right.LOG, reading_id=IN_WHOLE)
+@require_POST
+def answer(request, here, reading_set):
+    here.must_correct(reading_set)
+    try:
+        step = actions.tick_step(reading_set=reading_set, by=here.member, key=request.POST.get("key", ""))
+        messages.success(request, f"Ticked: {step.key}.")
+    except NotPossible as refused:
+        messages.error(request, str(refused))
+    return redirect("reading", here.club.slug, reading_set.pk)
+
+
+def posted(request) -> tuple:
+    return (request.POST, request.FILES) if request.method == "POST" else (None, None)
+
+
+def take_from(sheet: ReadingSheet, action, **known):
+    """What the action made of the sheet; None while there is nothing to keep or something is wrong."""
+    if sheet.wants_more_boxes or not sheet.is_valid():
+        return None
+    try:
+        return action(**known, **sheet.kept())
+    except DetailError as refused:
+        sheet.take(refused.errors)
+        return None
+
+
+def again(sheet: ReadingSheet) -> ReadingSheet:
+    return sheet.with_more_boxes() if sheet.wants_more_boxes else sheet
