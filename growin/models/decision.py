@@ -11,10 +11,12 @@ class Pattern(models.TextChoices):
 
 
 class Decision(models.Model):
-    """``evidence`` is the verdict with values, rules and settings; ``digest`` its SHA-256."""
+    """``evidence`` is the verdict of the club's day ``made_on`` with values, rules and settings;
+    ``digest`` its SHA-256."""
 
     establishment = models.ForeignKey("greens.Establishment", models.CASCADE, related_name="decisions")
     pattern = models.CharField(max_length=10, choices=Pattern.choices)
+    made_on = models.DateField()
     from_day = models.DateField()
     stop_rule = models.CharField(max_length=500, blank=True)
     meeting_on = models.DateField(null=True, blank=True)

@@ -45,7 +45,7 @@ def of_club(club: Club) -> QuerySet[Decision]:
 
 def of(establishment: Establishment) -> QuerySet[Decision]:
     """Decisions on one establishment, the one made last first."""
-    return establishment.decisions.select_related("by").order_by("-pk")
+    return establishment.decisions.select_related("by").defer("evidence").order_by("-pk")
 
 
 def one(club: Club, pk: int) -> Decision:
@@ -54,7 +54,7 @@ def one(club: Club, pk: int) -> Decision:
 
 def proposed_days(club: Club, as_of: date) -> dict[int, date]:
     """Opening days decided on and still to come on a day, by the establishment's id; one query."""
-    rows = of_club(club).filter(made_at__date__lte=as_of).order_by("pk")
+    rows = of_club(club).filter(made_on__lte=as_of).defer("evidence").order_by("pk")
     latest = {row.establishment_id: row for row in rows}
     opens = {pk: row for pk, row in latest.items() if row.pattern != Pattern.CLOSED}
     return {pk: row.from_day for pk, row in opens.items() if row.from_day >= as_of}
@@ -88,7 +88,7 @@ def play_state(establishment: Establishment, on: date) -> PlayState:
 def play_states(club: Club, on: date) -> dict[int, PlayState]:
     """How every establishment with a decision stands on a day, by its id; two queries."""
     made: dict[int, list[Decision]] = {}
-    for one in of_club(club):
+    for one in of_club(club).defer("evidence"):
         made.setdefault(one.establishment_id, []).append(one)
     states = day_states.on_day(club, on)
     return {pk: stands(rows, states.get(rows[0].establishment.green_id), on) for pk, rows in made.items()}

@@ -1,0 +1,129 @@
+"""Opening and closing a green: decided by people, kept with the evidence as it stood."""
+
+from datetime import date, timedelta
+
+from django.db import transaction
+
+from greens.actions import trail
+from greens.models import Establishment, Membership
+from growin.agronomy.fields import DetailError
+from growin.agronomy.plain_words import day
+from growin.agronomy.verdict import READY
+from growin.evidence import judged
+from growin.evidence.sealed import seal
+from growin.models import Decision, Pattern
+from growin.queries import decision as decisions
+
+LATEST = timedelta(days=366)
+LONGEST = {"stop_rule": 500, "present": 400, "reason": 1000}
+
+
+@transaction.atomic
+def decide(
+    *,
+    establishment: Establishment,
+    by: Membership,
+    from_day: date,
+    pattern: str,
+    meeting_on: date,
+    present: str,
+    stop_rule: str = "",
+    reason: str = "",
+) -> Decision:
+    """What the committee decided, with verdict, values, rules, settings and their digest of today.
+
+    Against the verdict it wants a reason and is marked as such for ever.
+
+    Raises
+    ------
+    DetailError
+        With one sentence for everything that is missing or cannot be.
+    """
+    today = establishment.green.club.local_today()
+    known = judged(establishment, today)
+    against = pattern != Pattern.CLOSED and known.verdict.state != READY
+    said = {"stop_rule": stop_rule.strip(), "present": present.strip(), "reason": reason.strip()}
+    errors = {
+        **_wrong_days(establishment, today, from_day, meeting_on),
+        **_missing(pattern, said, against, known.verdict.state),
+    }
+    if errors:
+        raise DetailError(errors)
+    return _keep(
+        known, by, pattern, from_day=from_day, meeting_on=meeting_on, is_against_verdict=against, **said
+    )
+
+
+@transaction.atomic
+def close_now(*, establishment: Establishment, by: Membership, reason: str) -> Decision:
+    """Closed from today on, by the head greenkeeper or the committee, with a reason.
+
+    Raises
+    ------
+    DetailError
+        When no reason is given, or the green is closed already.
+    """
+    today = establishment.green.club.local_today()
+    play = decisions.play_state(establishment, today)
+    errors = _too_long({"reason": reason})
+    if not reason.strip():
+        errors["reason"] = "Say why it is closed; those who play it will ask."
+    elif not play.is_open and play.coming is None:
+        errors[""] = "It is not open, and no opening has been decided: there is nothing to close."
+    if errors:
+        raise DetailError(errors)
+    return _keep(judged(establishment, today), by, Pattern.CLOSED, from_day=today, reason=reason.strip())
+
+
+def _wrong_days(establishment: Establishment, today: date, from_day: date, meeting_on: date) -> dict:
+    wrong = {}
+    if meeting_on > today:
+        wrong["meeting_on"] = f"{day(meeting_on)} lies in the future; enter the decision after the meeting."
+    if from_day < meeting_on:
+        wrong["from_day"] = (
+            f"{day(from_day)} lies before the meeting of {day(meeting_on)}; choose a later one."
+        )
+    elif from_day > today + LATEST:
+        wrong["from_day"] = f"{day(from_day)} {from_day.year} is more than a year away; decide nearer to it."
+    laid = establishment.established_on
+    if laid is None or from_day < laid:
+        wrong["from_day"] = "The green must be laid or sown before it can be opened."
+    return wrong
+
+
+def _missing(pattern: str, said: dict, against: bool, verdict: str) -> dict:
+    wrong = _too_long(said)
+    if pattern not in Pattern.values:
+        wrong["pattern"] = f"“{pattern[:40]}” is no pattern of play; choose one of those listed."
+    if not said["present"]:
+        wrong["present"] = "Name those who were present."
+    if pattern != Pattern.CLOSED and not said["stop_rule"]:
+        wrong["stop_rule"] = "Say what would close the green again."
+    if against and not said["reason"]:
+        wrong["reason"] = f"The verdict today is “{verdict}”: opening against it needs a reason."
+    return wrong
+
+
+def _too_long(said: dict) -> dict:
+    over = {name: len(words) for name, words in said.items() if len(words) > LONGEST[name]}
+    return {name: f"This has {count} letters; at most {LONGEST[name]} fit." for name, count in over.items()}
+
+
+def _keep(known, by: Membership, pattern: str, **values) -> Decision:
+    evidence, digest = seal(known)
+    row = Decision.objects.create(
+        establishment=known.establishment,
+        by=by,
+        made_on=known.as_of,
+        pattern=pattern,
+        verdict=known.verdict.state,
+        evidence=evidence,
+        digest=digest,
+        **values,
+    )
+    green = known.establishment.green
+    against = ", against the verdict" if row.is_against_verdict else ""
+    changes = {"play": [None, str(row)], "verdict": [None, row.verdict], "digest": [None, digest]}
+    deed = f"Decided: {row}{against}"
+    trail.write(club=green.club, by=by, deed=deed, row=row, green=green, changes=changes)
+    return row
