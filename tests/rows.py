@@ -112,6 +112,7 @@ def closed(by: Membership, establishment: Establishment) -> planned.Decision:
     return planned.Decision.objects.create(
         establishment=establishment,
         pattern=planned.Pattern.CLOSED,
+        made_on=establishment.works_started_on,
         from_day=establishment.works_started_on,
         verdict="not met",
         evidence={},

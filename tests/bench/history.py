@@ -1,6 +1,5 @@
 """A season of work and readings, as short or as long as a measurement wants it."""
 
-from collections.abc import Iterator
 from datetime import date, timedelta
 
 from greens import models as kept
@@ -49,23 +48,23 @@ def diary(by: Membership, establishment: Establishment, label: Label, on: date, 
 
 
 def readings(by: Membership, establishment: Establishment, on: date, number: int) -> None:
-    """Every fourth day a set of every measure."""
+    """Every fourth day a round of seven or eight measures; in twenty days each had its turn."""
     if number % 4 == 0:
-        kept.ReadingSet.objects.bulk_create(reading_sets(by, establishment, on))
+        turn = list(MEASURES.values())[number // 4 % 5 :: 5]
+        kept.ReadingSet.objects.bulk_create(reading_set(by, establishment, on, measure) for measure in turn)
 
 
-def reading_sets(by: Membership, establishment: Establishment, on: date) -> Iterator[kept.ReadingSet]:
-    for measure in MEASURES.values():
-        yield kept.ReadingSet(
-            club=by.club,
-            green=establishment.green,
-            establishment=establishment,
-            measure=measure.key,
-            on=on,
-            taken_by=by,
-            logged_by=by,
-            values=[value_of(measure)] * 5,
-        )
+def reading_set(by: Membership, establishment: Establishment, on: date, measure: Measure) -> kept.ReadingSet:
+    return kept.ReadingSet(
+        club=by.club,
+        green=establishment.green,
+        establishment=establishment,
+        measure=measure.key,
+        on=on,
+        taken_by=by,
+        logged_by=by,
+        values=[value_of(measure)] * 5,
+    )
 
 
 def value_of(measure: Measure):
@@ -96,6 +95,7 @@ def decided(by: Membership, establishment: Establishment, on: date) -> None:
     Decision.objects.create(
         establishment=establishment,
         pattern=Pattern.CLOSED,
+        made_on=on,
         from_day=on,
         verdict="not met",
         evidence={},

@@ -42,7 +42,14 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
 def pages(client: Client, rows: dict) -> list[Page]:
     """Every address in a club that shows a page."""
     inside = [Page(str(one), one.filled(rows)) for one in addresses() if one.is_in_a_club]
-    return [page for page in inside if shows_a_page(client.get(page.path))]
+    return [page for page in inside if shows_a_page(read(client, page.path))]
+
+
+def read(client: Client, path: str):
+    """The answer, read to its end, so that a file behind it is closed."""
+    answer = client.get(path)
+    answer.getvalue()
+    return answer
 
 
 def shows_a_page(answer) -> bool:
@@ -51,7 +58,7 @@ def shows_a_page(answer) -> bool:
 
 def query_count(client: Client, page: Page) -> int:
     with CaptureQueriesContext(connection) as seen:
-        client.get(page.path)
+        read(client, page.path)
     return len(seen)
 
 

@@ -29,12 +29,12 @@ def test_a_page_costs_at_most_two_bare_pages(today, with_the_bare_page, capsys):
 
 
 def test_queries_of_a_page_do_not_grow_with_the_history(today):
-    cast, rows = club_with_a_season(days=16)
+    cast, rows = club_with_a_season(days=24)
     client = signed_in(cast)
     shown = pages(client, rows)
     before = {page.name: query_count(client, page) for page in shown}
     label = Label.objects.get(pk=rows["label_id"])
-    lengthen(cast.head, cast.establishment, label, cast.today, days=160)
+    lengthen(cast.head, cast.establishment, label, cast.today, days=240)
     after = {page.name: query_count(client, page) for page in shown}
     grown = {name: (before[name], after[name]) for name in before if after[name] > before[name]}
     assert grown == {}

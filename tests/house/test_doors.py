@@ -44,8 +44,11 @@ def undone():
 
 
 def answer(client: Client, method: str, path: str):
+    """One visit, read to its end, so that a file behind it is closed."""
     with undone():
-        return getattr(client, method)(path)
+        said = getattr(client, method)(path)
+        said.getvalue()
+        return said
 
 
 def kind_of(answer) -> int | str:
