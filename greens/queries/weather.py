@@ -42,3 +42,9 @@ def means(club: Club, first: date, last: date) -> dict[date, float]:
 def last_week(club: Club, as_of: date) -> QuerySet[WeatherDay]:
     """The seven days that end with ``as_of``."""
     return days(club, as_of - timedelta(days=6), as_of)
+
+
+def last_days(club: Club, as_of: date, count: int = 30) -> list[tuple[date, WeatherDay | None]]:
+    """The last days, newest first, each with its row or the gap that it is; one query."""
+    kept = {row.on: row for row in days(club, as_of - timedelta(days=count - 1), as_of)}
+    return [(on, kept.get(on)) for on in (as_of - timedelta(days=back) for back in range(count))]

@@ -85,13 +85,21 @@ def play_state(establishment: Establishment, on: date) -> PlayState:
     return stands(made, day_states.of_green_on(establishment.green, on), on)
 
 
-def play_states(club: Club, on: date) -> dict[int, PlayState]:
-    """How every establishment with a decision stands on a day, by its id; two queries."""
+def by_establishment(club: Club) -> dict[int, list[Decision]]:
+    """Every decision of a club by its establishment's id; one query."""
     made: dict[int, list[Decision]] = {}
     for one in of_club(club).defer("evidence"):
         made.setdefault(one.establishment_id, []).append(one)
+    return made
+
+
+def play_states(club: Club, on: date) -> dict[int, PlayState]:
+    """How every establishment with a decision stands on a day, by its id; two queries."""
     states = day_states.on_day(club, on)
-    return {pk: stands(rows, states.get(rows[0].establishment.green_id), on) for pk, rows in made.items()}
+    return {
+        pk: stands(made, states.get(made[0].establishment.green_id), on)
+        for pk, made in by_establishment(club).items()
+    }
 
 
 def stands(made: list[Decision], day_state: DayState | None, on: date) -> PlayState:

@@ -1,3 +1,10 @@
-"""To be filled."""
+"""How the greens stand today."""
 
-urlpatterns = []
+from django.urls import path
+
+from growin.views import day_state
+
+urlpatterns = [
+    path("day-states/", day_state.day_states, name="day_states"),
+    path("greens/<int:green_id>/day-state/", day_state.set_day_state, name="set_day_state"),
+]

@@ -1,7 +1,10 @@
-"""Placeholder until the room is built."""
+"""The weather of a club, day by day."""
 
 from django.urls import path
 
-from growin.views import today
+from growin.views import weather
 
-urlpatterns = [path("weather/", today.today, name="weather")]
+urlpatterns = [
+    path("weather/", weather.weather, name="weather"),
+    path("weather/day/", weather.weather_day, name="weather_day"),
+]
