@@ -1,12 +1,14 @@
 """The ladder: heights of cut as rungs going down, planned and cut, with the gates between."""
 
 from datetime import date, timedelta
+from textwrap import fill
 
 from growin.charts import ink
 from growin.queries.ladder import Ladder
 
 WIDE, NARROW = (11.0, 3.6), (4.6, 3.8)
 BEYOND = timedelta(days=10)
+GATE_AT = ("data", "axes fraction")
 
 
 def ladder_svg(ladder: Ladder, narrow: bool = False) -> bytes:
@@ -19,7 +21,7 @@ def draw(figure, ladder: Ladder, narrow: bool) -> None:
     draw_windows(axes, ladder)
     draw_rungs(axes, ladder, narrow)
     draw_cuts(axes, ladder)
-    draw_gates(axes, ladder)
+    draw_gates(axes, ladder, narrow)
     finish(axes, ladder, narrow)
 
 
@@ -50,12 +52,11 @@ def draw_cuts(axes, ladder: Ladder) -> None:
     axes.plot(days, heights, "o", linestyle="none", label="cut", **marks)
 
 
-def draw_gates(axes, ladder: Ladder) -> None:
+def draw_gates(axes, ladder: Ladder, narrow: bool) -> None:
     for on, words in ladder.gates:
         axes.axvline(on, color=ink.INK, linewidth=1.4, linestyle=(0, (2, 3)))
-        axes.annotate(
-            f" {words}", (on, 1), xycoords=("data", "axes fraction"), va="top", weight=600, wrap=True
-        )
+        said = fill(words, 16 if narrow else 24)
+        axes.annotate(said, (on, 1), (5, -4), xycoords=GATE_AT, textcoords="offset points", va="top")
 
 
 def finish(axes, ladder: Ladder, narrow: bool) -> None:

@@ -13,6 +13,7 @@ from growin.agronomy.works import WORKS
 from growin.models import Programme, ProgrammeStep
 from growin.queries import amounts, facts
 from growin.queries.amounts import AsPlanned, ProductAmount
+from growin.queries.diary import measured
 from growin.queries.programme import Standing
 
 
@@ -27,10 +28,8 @@ class Round:
 
     @property
     def of_the_day(self) -> dict:
-        """The day's weather as cautions ask for it; empty while none was entered."""
-        day = self.weather
-        known = {"day_min_c": day.min_c, "rain_mm": day.rain_mm} if day else {}
-        return {name: float(value) for name, value in known.items() if value is not None}
+        """The day's weather as cautions ask for it; empty while none was measured."""
+        return measured(self.weather)
 
 
 @dataclass(frozen=True)
