@@ -1,6 +1,7 @@
 """Photographs and documents: in through a form, out through the club's door, inert."""
 
-from csp.decorators import csp_replace
+from csp.constants import NONE
+from csp.decorators import csp
 from django.contrib import messages
 from django.http import FileResponse, Http404
 from django.shortcuts import redirect, render
@@ -11,7 +12,7 @@ from greens.choices import FileKind
 from greens.forms.file import DocumentForm, PhotographForm
 from greens.queries import files
 
-INERT = {"default-src": ["'none'"], "sandbox": [""]}
+INERT = {"default-src": [NONE], "sandbox": True}
 
 
 @door(Right.MANAGE)
@@ -37,13 +38,13 @@ def add(request, here, green, form_class, kind: FileKind):
     return render(request, "greens/file/add.html", {"form": form, "green": green, "kind": kind})
 
 
-@csp_replace(INERT)
+@csp(INERT)
 @door(Right.READ)
 def file(request, here, stored_file):
     return answer(stored_file, small=False)
 
 
-@csp_replace(INERT)
+@csp(INERT)
 @door(Right.READ)
 def file_small(request, here, stored_file):
     return answer(stored_file, small=stored_file.kind == FileKind.PHOTOGRAPH)

@@ -1,16 +1,17 @@
 """The section of a build as a picture."""
 
-from csp.decorators import csp_replace
+from csp.constants import NONE, UNSAFE_INLINE
+from csp.decorators import csp
 from django.http import HttpResponse
 
 from greens.access import Right, door
 from greens.queries import build, record
 from growin.charts.section import section_svg
 
-ONLY_ITS_OWN_STYLE = {"default-src": ["'none'"], "style-src": ["'unsafe-inline'"]}
+ONLY_ITS_OWN_STYLE = {"default-src": [NONE], "style-src": [UNSAFE_INLINE], "sandbox": True}
 
 
-@csp_replace(ONLY_ITS_OWN_STYLE)
+@csp(ONLY_ITS_OWN_STYLE)
 @door(Right.READ)
 def section(request, here, establishment):
     row = record.with_build(here.club, establishment.pk)
