@@ -8,7 +8,7 @@ from greens.actions import trail
 from greens.models import Establishment
 from growin.agronomy.programme import Step
 from growin.models import Programme, ProgrammeStep
-from growin.queries.programme import HAND
+from growin.queries.standing import HAND
 
 COPIED = tuple(one.name for one in ProgrammeStep._meta.concrete_fields if one.name not in ("id", "programme"))
 DRAWN = tuple(name for name in COPIED if name not in ("by_hand", "is_dropped"))

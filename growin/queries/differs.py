@@ -5,7 +5,7 @@ from datetime import date
 from greens.models import Entry, EntryNutrient
 from growin.agronomy.plain_words import amount, counted
 from growin.models import ProgrammeStep
-from growin.queries.programme import GRACE, LEAD
+from growin.queries.standing import GRACE, LEAD
 
 MG_M2_PER_KG_HA = 100
 #: An amount within a twentieth of the plan is as planned (our judgement).

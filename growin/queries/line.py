@@ -14,7 +14,7 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import amounts, facts
 from growin.queries.amounts import AsPlanned, ProductAmount
 from growin.queries.diary import measured
-from growin.queries.programme import Standing
+from growin.queries.standing import Standing
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import programme as queries
 from growin.queries.amounts import SAND_RATE
 from growin.queries.line import Line, Round, lines, round_of
-from growin.queries.programme import OVERDUE
+from growin.queries.standing import OVERDUE
 
 YEAR = timedelta(days=365)
 

@@ -13,10 +13,10 @@ from growin.actions import done
 from growin.agronomy.fields import DetailError
 from growin.forms.programme import NotDone, PutOff, Tick
 from growin.views.programme import rebuild_of
-from growin.views.step import standing_of
+from growin.views.step import KEY, standing_of
 
 
-@door(Right.LOG)
+@door(Right.LOG, key=KEY)
 @require_POST
 def as_planned(request, here, green, key):
     standing = standing_of(here, green, key)
@@ -24,7 +24,7 @@ def as_planned(request, here, green, key):
     return tapped(request, here, f"Done: {standing.step}.", done.done_as_planned, **where)
 
 
-@door(Right.LOG)
+@door(Right.LOG, key=KEY)
 @require_POST
 def weather(request, here, green, key):
     standing = standing_of(here, green, key)
@@ -55,20 +55,20 @@ def came_from(request) -> str:
     return back if url_has_allowed_host_and_scheme(back, allowed_hosts=None) else ""
 
 
-@door(Right.LOG)
+@door(Right.LOG, key=KEY)
 def tick(request, here, green, key):
     standing = standing_of(here, green, key)
     form = Tick(standing.step, green, here.club.local_today(), request.POST or None)
     return answered(request, here, standing, form, actions.tick)
 
 
-@door(Right.LOG)
+@door(Right.LOG, key=KEY)
 def not_done(request, here, green, key):
     standing = standing_of(here, green, key)
     return answered(request, here, standing, NotDone(request.POST or None), actions.not_done)
 
 
-@door(Right.LOG)
+@door(Right.LOG, key=KEY)
 def put_off(request, here, green, key):
     standing = standing_of(here, green, key)
     form = PutOff(here.club.local_today(), request.POST or None)

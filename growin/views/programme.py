@@ -61,7 +61,7 @@ def versions(request, here, green):
 
 @door(Right.READ)
 def version(request, here, green, number):
-    chosen = queries.versions(rebuild_of(green)).filter(number=number).first()
+    chosen = queries.version(rebuild_of(green), number)
     if chosen is None:
         raise Http404
     page = {"green": green, "programme": chosen, "steps": queries.steps_of(chosen)}

@@ -15,6 +15,8 @@ from growin.queries import line
 from growin.queries import programme as queries
 from growin.views.programme import rebuild_of
 
+KEY = ("key", queries.key_of_club)
+
 
 def standing_of(here, green, key: str):
     """The step of that key in the programme in force; without one there is no such page."""
@@ -24,7 +26,7 @@ def standing_of(here, green, key: str):
     return found
 
 
-@door(Right.READ)
+@door(Right.READ, key=KEY)
 def step(request, here, green, key):
     standing = standing_of(here, green, key)
     shared = line.round_of(
@@ -40,7 +42,7 @@ def step(request, here, green, key):
     return render(request, "growin/programme/step.html", page)
 
 
-@door(Right.MANAGE)
+@door(Right.MANAGE, key=KEY)
 def change(request, here, green, key):
     standing = standing_of(here, green, key)
     form = ChangeStep(standing.step, request.POST or None)
@@ -78,13 +80,13 @@ def kept(form, deed, here, **where) -> bool:
     return True
 
 
-@door(Right.MANAGE)
+@door(Right.MANAGE, key=KEY)
 @require_POST
 def drop(request, here, green, key):
     return put_aside(request, here, green, key, actions.drop_step)
 
 
-@door(Right.MANAGE)
+@door(Right.MANAGE, key=KEY)
 @require_POST
 def restore(request, here, green, key):
     return put_aside(request, here, green, key, actions.restore_step)
