@@ -5,7 +5,7 @@ from django.utils.text import slugify
 
 from greens.actions import trail
 from greens.choices import Role
-from greens.models import Club, Membership, Normal, Person, Setting
+from greens.models import Club, Membership, Normal, Person
 from greens.queries import club as clubs
 
 RESERVED = {"new", "sign-in", "static"}
@@ -37,27 +37,8 @@ def change_club(*, club: Club, by: Membership, **values) -> None:
 @transaction.atomic
 def set_normals(*, club: Club, by: Membership, means_c: list, rain_mm: list) -> None:
     """Twelve monthly means, January first, and rain where it is known."""
-    before = [plain for plain in club.normals.values_list("mean_c", flat=True)]
+    before = list(club.normals.values_list("mean_c", flat=True))
     for month, (mean, rain) in enumerate(zip(means_c, rain_mm, strict=True), start=1):
         Normal.objects.update_or_create(club=club, month=month, defaults={"mean_c": mean, "rain_mm": rain})
     changes = {"means_c": [trail.plain([float(mean) for mean in before]), [float(mean) for mean in means_c]]}
     trail.write(club=club, by=by, deed="Set the monthly normals", row=club, changes=changes)
-
-
-@transaction.atomic
-def override(
-    *, club: Club, by: Membership, key: str, value: float, before: float, why: str, green=None, **when
-):
-    """A dated value of the club's own for a constant of the trade."""
-    row = Setting.objects.create(
-        club=club, green=green, key=key, value=value, by=by, why=why, in_force_from=when["in_force_from"]
-    )
-    trail.write(
-        club=club,
-        by=by,
-        deed=f"Changed the setting {key}: {why}",
-        row=row,
-        green=green,
-        changes={key: [before, value]},
-    )
-    return row

@@ -6,7 +6,8 @@ from datetime import date
 from django.db.models import Q, QuerySet
 
 from greens.models import Club, Green, Setting
-from growin.agronomy.settings_table import default_values
+from growin.agronomy.defaults import Default
+from growin.agronomy.settings_table import DEFAULTS, default_values
 
 
 def rows(club: Club, green: Green | None = None) -> QuerySet[Setting]:
@@ -37,3 +38,26 @@ def in_force_by_green(club: Club, on: date, green_ids: Iterable[int]) -> dict[in
 def changed_since(club: Club, green: Green, since: date) -> QuerySet[Setting]:
     """The club's own values set from that day on, for the club or this green."""
     return rows(club, green).filter(in_force_from__gte=since)
+
+
+def default(club: Club, key: str) -> Default:
+    """The constant of an address; raises Setting.DoesNotExist when there is none of that name."""
+    if key not in DEFAULTS:
+        raise Setting.DoesNotExist(key)
+    return DEFAULTS[key]
+
+
+def of_key(club: Club, key: str) -> QuerySet[Setting]:
+    """The club's own values of one constant, newest first."""
+    return club.settings.filter(key=key).select_related("by", "green").order_by("-in_force_from", "-pk")
+
+
+def greens_of_their_own(club: Club, key: str, on: date) -> set[int]:
+    """The greens for which the club set a value of their own that counts on a day."""
+    own = club.settings.filter(key=key, green__isnull=False, in_force_from__lte=on)
+    return set(own.values_list("green_id", flat=True))
+
+
+def of_club(club: Club) -> QuerySet[Setting]:
+    """Every row of the club and its greens, oldest first."""
+    return club.settings.select_related("by", "green")

@@ -42,9 +42,16 @@ class Weather:
 
 
 def gather(
-    club: Club, establishments: Sequence[Establishment], as_of: date, settings: Settings | None = None
+    club: Club,
+    establishments: Sequence[Establishment],
+    as_of: date,
+    settings: Settings | None = None,
+    instead: Settings | None = None,
 ) -> dict[int, Gathered]:
-    """The evidence of each establishment by its id; ``settings`` replaces those in force."""
+    """The evidence of each establishment by its id.
+
+    ``settings`` replaces all constants in force, ``instead`` some of them.
+    """
     logged = _by_establishment(cuts.logged(establishments, (*cuts.CUTS, *cuts.CHECKS), as_of))
     read = _by_establishment(readings.until(establishments, as_of))
     in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments})
@@ -52,7 +59,7 @@ def gather(
     air = _weather(club, establishments, as_of)
     gathered = {}
     for one in establishments:
-        counted = settings or in_force[one.green_id]
+        counted = {**(settings or in_force[one.green_id]), **(instead or {})}
         facts = _evidence(club, one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk))
         gathered[one.pk] = Gathered(facts, counted)
     return gathered

@@ -38,10 +38,17 @@ def judged(establishment: Establishment, as_of: date, settings: Settings | None 
 
 
 def judged_all(
-    club: Club, establishments: Sequence[Establishment], as_of: date, settings: Settings | None = None
+    club: Club,
+    establishments: Sequence[Establishment],
+    as_of: date,
+    settings: Settings | None = None,
+    instead: Settings | None = None,
 ) -> list[Judged]:
-    """Verdicts on several establishments of a club, in the number of queries that one takes."""
-    gathered = gather(club, establishments, as_of, settings)
+    """Verdicts on several establishments of a club, in the number of queries that one takes.
+
+    ``settings`` replaces all constants in force, ``instead`` some of them.
+    """
+    gathered = gather(club, establishments, as_of, settings, instead)
     return [_judged(one, as_of, gathered[one.pk]) for one in establishments]
 
 

@@ -6,6 +6,7 @@ from datetime import date
 
 from greens.models import Club, Green, Setting
 from greens.queries import settings
+from growin.agronomy.criteria import CRITERIA
 from growin.agronomy.defaults import Default
 from growin.agronomy.settings_table import DEFAULTS, loosens
 
@@ -23,12 +24,29 @@ class Change:
 
     @property
     def is_looser(self) -> bool:
-        """Whether it made opening easier."""
-        if self.row.key.startswith("gates."):
-            return self.row.value < self.before
-        if self.row.key.startswith("heights.opening."):
-            return self.row.value > self.before
-        return loosens(self.row.key, self.before, self.row.value)
+        return is_looser(self.row.key, self.before, self.row.value)
+
+    @property
+    def words(self) -> str:
+        return words_of(self.default)
+
+
+def is_looser(key: str, before: float, after: float) -> bool:
+    """Whether a change makes opening easier: an earlier gate, a higher opening height, a looser criterion."""
+    if key.startswith("gates."):
+        return after < before
+    if key.startswith("heights.opening."):
+        return after > before
+    return loosens(key, before, after)
+
+
+def words_of(default: Default) -> str:
+    """A constant in words that say whose it is: "Rooting, turf: Cores taken"."""
+    group = default.key.split(".")[1]
+    if not default.key.startswith("criterion.") or group not in CRITERIA:
+        return default.words
+    kind = next((f", {kind}" for kind in ("turf", "seed") if group.endswith(f"_{kind}")), "")
+    return f"{CRITERIA[group].words}{kind}: {default.words[:1].lower()}{default.words[1:]}"
 
 
 def changes(rows: Iterable[Setting]) -> list[Change]:
