@@ -157,7 +157,9 @@ class EntryProduct(models.Model):
     @property
     def words(self) -> str:
         """Amount, depth of a sand and rate in one phrase: "22.5 kg, 50 g/m² (500 kg/ha)"."""
-        return ", ".join(said for said in (self.amount_words, self.depth_words, self.rate_words) if said)
+        number = self.label.product.registration_number
+        said = (self.amount_words, self.depth_words, self.rate_words, number and f"registration {number}")
+        return ", ".join(one for one in said if one)
 
     @property
     def amount_words(self) -> str:

@@ -44,7 +44,7 @@ class Label(models.Model):
     def short_words(self) -> str:
         """The label in one phrase: "N 12 %, P2O5 5 %", "1.6 t/m³"."""
         if self.bulk_density_t_m3:
-            return f"{self.bulk_density_t_m3:g} t/m³"
+            return f"{float(self.bulk_density_t_m3):g} t/m³"
         lines = [line for line in self.lines.all() if line.part in MAIN_PARTS]
         return ", ".join(f"{MAIN_PARTS[line.part]} {line.percent.normalize():f} %" for line in lines)
 

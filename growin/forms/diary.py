@@ -20,6 +20,8 @@ from growin.queries.programme import Standing
 
 BESIDE = ("on", "done_by", "at_time", "minutes", "note", "photographs")
 NOT_SAID = ("", "not noted")
+#: Choices that stand side by side as targets; more of them fold into a list.
+MOST_TAPS = 8
 PICKERS = {TIME: "time", DATE: "date"}
 
 
@@ -72,8 +74,16 @@ class WorkSheet(Sheet):
         self.fields["on"].latest = club.local_today()
         self.fields["done_by"].queryset = doers(club, entry)
         self.fields |= {field.key: as_form_field(field) for field in work.fields}
+        self.leave_out_not_noted()
         self.offer(self.offered)
         self.lines = self.product_lines(*posted) if work.takes_product else None
+
+    def leave_out_not_noted(self) -> None:
+        """ "Not noted" is only a way back: it is shown once something has been chosen."""
+        untouched = [field.key for field in self.work.fields if not self.initial.get(field.key)]
+        for key in untouched if not self.is_bound else ():
+            if isinstance(self.fields[key].widget, forms.RadioSelect):
+                self.fields[key].choices = [one for one in self.fields[key].choices if one != NOT_SAID]
 
     def offer(self, offered: Sequence[Standing]) -> None:
         if offered:
@@ -93,9 +103,11 @@ class WorkSheet(Sheet):
 
     @property
     def shown_first(self) -> list[forms.BoundField]:
-        """Particulars that a record needs; all of them where none is needed more than another."""
+        """Particulars that a record needs; where there are none and no product either, all."""
         needed = [field for field in self.work.fields if field.required or field.wanted]
-        return [self[field.key] for field in needed or self.work.fields]
+        if not needed and not self.work.takes_product:
+            needed = self.work.fields
+        return [self[field.key] for field in needed]
 
     @property
     def folded(self) -> list[forms.BoundField]:
@@ -138,8 +150,10 @@ class WorkSheet(Sheet):
         details = {field.key: given[field.key] for field in self.work.fields}
         named = {name: given[name] for name in BESIDE}
         named["minutes"] = None if given["minutes"] is None else int(given["minutes"])
-        named |= {name: given[name] for name in (["seen_revision"] if self.entry else ["client_id"])}
-        return named | {"greens": list(given["greens"]), "details": details, "products": self.products}
+        named |= {"greens": list(given["greens"]), "details": details, "products": self.products}
+        if self.entry:
+            return named | {"seen_revision": given["seen_revision"]}
+        return named | {"client_id": given["client_id"], "answers": self.ticked()}
 
     def ticked(self) -> list[tuple]:
         """Rebuild and key of each step that was ticked on a chosen green."""
@@ -179,8 +193,7 @@ def as_form_field(field: Field) -> forms.Field:
     if field.kind in (CHOICE, YES_NO):
         words = field.choices if field.kind == CHOICE else (("yes", "yes"), ("no", "no"))
         choices = list(words) if field.required else [*words, NOT_SAID]
-        many = len(choices) > 7
-        widget = forms.Select if many else forms.RadioSelect
+        widget = forms.Select if len(choices) > MOST_TAPS else forms.RadioSelect
         return forms.ChoiceField(choices=choices, widget=widget, **shared)
     widget = forms.TextInput(attrs={"type": PICKERS[field.kind]}) if field.kind in PICKERS else None
     return forms.CharField(max_length=TEXT_LIMIT, widget=widget, **shared)
@@ -189,7 +202,7 @@ def as_form_field(field: Field) -> forms.Field:
 def fresh(start: Start, member: Membership) -> dict:
     """First values of a new entry: today, by whoever is signed in; copied or planned where that was asked."""
     first = {"on": start.on, "done_by": member.pk, "client_id": uuid4()}
-    first["greens"] = [green.pk for green in start.greens]
+    first |= {"greens": [green.pk for green in start.greens], "operator": member.name}
     if start.copied:
         first |= details_typed(start.copied) | {"products": as_typed(start.copied)}
         first["greens"] = first["greens"] or [line.green_id for line in start.copied.lines.all()]

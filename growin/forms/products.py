@@ -91,7 +91,9 @@ class ProductLines(BaseFormSet):
 def words_of(way: str, takes_product: str) -> str:
     """The unit of an amount while it is not known yet whether the product is counted in g or ml."""
     solid, liquid = amounts.WAYS[way]
-    return solid if takes_product in WAYS_FOR or solid == liquid else f"{solid} or {liquid}"
+    if takes_product in WAYS_FOR:
+        return solid
+    return "kg or litres in all" if way == amounts.IN_ALL else f"{solid} or {liquid}"
 
 
 def product_lines(

@@ -1,6 +1,6 @@
 """The diary beside the programme: what an entry answered, what it may answer, what to be careful about."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from django.db.models import Prefetch, QuerySet
@@ -9,12 +9,14 @@ from greens.models import Club, Entry, Establishment, Green, WeatherDay
 from greens.queries import diary, settings, weather
 from greens.queries import greens as places
 from growin.agronomy.cautions import Caution, cautions_for
-from growin.agronomy.works import Work
+from growin.agronomy.works import WORKS, Work
 from growin.models import StepAnswer
 from growin.queries import programme
 from growin.queries.programme import Standing
 
 NOT_DONE = "not_done"
+#: So many steps of a kind are offered for a green (our judgement: more are not read on a phone).
+NEAREST = 2
 
 
 def with_answers(entries: QuerySet[Entry]) -> QuerySet[Entry]:
@@ -29,9 +31,9 @@ def one(club: Club, pk: int) -> Entry:
 
 
 def offered(club: Club, work: Work, on: date) -> list[Standing]:
-    """Steps on the club's greens that this work may answer; for work that was not done, all that is due."""
+    """Steps on the club's greens that this work may answer; for work that was not done, all work due."""
     if work.key == NOT_DONE:
-        return programme.due(club, on)
+        return [one for one in programme.due(club, on) if one.step.kind in WORKS]
     return programme.matches(places.current_establishments(club).values(), work.key, on)
 
 
@@ -39,7 +41,19 @@ def offered_to(entry: Entry) -> list[Standing]:
     """Steps that this entry may still answer, on its own greens."""
     if entry.taken_back_at or entry.kind == NOT_DONE:
         return []
-    return programme.matches(rebuilds_of(entry), entry.kind, entry.on)
+    return nearest(programme.matches(rebuilds_of(entry), entry.kind, entry.on), [])
+
+
+def nearest(steps: Iterable[Standing], greens: Sequence[Green], key: str | None = None) -> list[Standing]:
+    """The few nearest steps of a green in each kind, and the one of that key; only these greens if any."""
+    kept: list[Standing] = []
+    for one in steps:
+        of_green = sum(
+            other.establishment == one.establishment and other.step.kind == one.step.kind for other in kept
+        )
+        if (not greens or one.green in greens) and (of_green < NEAREST or one.step.key == key):
+            kept.append(one)
+    return kept
 
 
 def rebuilds_of(entry: Entry) -> list[Establishment]:

@@ -72,7 +72,7 @@ def of_work(club: Club, work: Work, asked) -> Start:
     """``asked`` may name a green, an entry to copy ("copy") and a step to answer ("step")."""
     on = club.local_today()
     greens = chosen_greens(club, asked.get("green"))
-    offered = queries.offered(club, work, on)
+    offered = queries.nearest(queries.offered(club, work, on), greens, asked.get("step"))
     named = [one for one in offered if one.step.key == asked.get("step") and one.green in greens]
     step = named[0] if named else None
     return Start(

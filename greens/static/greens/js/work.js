@@ -53,7 +53,15 @@ function showAll() {
   lines.querySelectorAll("[data-line]").forEach(show);
 }
 
+// The folded second line first, then new ones.
 function addLine(button) {
+  const second = lines.querySelector("[data-second]");
+  if (second && second.hidden) {
+    second.hidden = false;
+    second.open = true;
+    second.querySelector("select").focus();
+    return;
+  }
   const total = sheet.querySelector("[name=products-TOTAL_FORMS]");
   const number = Number(total.value);
   const holder = document.createElement("template");
@@ -66,7 +74,9 @@ function addLine(button) {
 
 if (lines) {
   const another = sheet.querySelector("[data-another]");
+  const second = lines.querySelector("[data-second]");
   another.hidden = false;
+  if (second) second.hidden = true;
   another.addEventListener("click", () => addLine(another));
   sheet.addEventListener("input", showAll);
   showAll();
