@@ -42,6 +42,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "number": step.programme.number,
         "measure": readings.measure,
         "kind": entry.kind,
+        "add_product.kind": label.product.kind,
         "day": ON,
     }
 

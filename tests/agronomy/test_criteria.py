@@ -6,72 +6,27 @@ import pytest
 
 from growin.agronomy.criteria import BAR, CRITERIA, DEFAULTS, LOOSER, criteria_for, is_looser
 from growin.agronomy.criteria_defaults import HIGHER, LOWER
-from growin.agronomy.defaults import values
-from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDay, ReadingFacts, newest
+from growin.agronomy.facts import Evidence, HeightFacts, ReadingFacts, newest
 from growin.agronomy.measures import MEASURES, clean_values
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
-from growin.agronomy.verdict import GATE, NOT_READY, READY, judge, judge_all, worst
-
-SETTINGS = values(DEFAULTS)
-AS_OF = date(2026, 4, 16)
-READ_ON = date(2026, 4, 14)
-GOOD = {
-    "rooting_depth": [80.0] * 5,
-    "hand_pull": [True] * 10,
-    "joint_gap": [1.0] * 20,
-    "joint_proud": [0.0] * 20,
-    "cover": [{"hits": 25, "points": 25}] * 10,
-    "bare_patch": [10.0],
-    "lip": [1.0] * 20,
-    "dip": [2.0] * 12,
-    "ball_roll": [True],
-    "hole": [True] * 3,
-    "drop": [True] * 9,
-    "hole_positions": [6],
-    "scalping": [False],
-    "disease_share": [0.0],
-    "standing_water_free": [True],
-    "irrigation_live": [True],
-    "drains_running": [True],
-    "routes_rooted": [True],
-    "temporary_green_kept": [True],
-}
-
-
-def _days(count, until=AS_OF):
-    return [until - timedelta(days=back) for back in range(count)]
-
-
-def _warm(air_c=9.0, count=10, until=AS_OF):
-    return GrowthFacts(air_c=dict.fromkeys(_days(count, until), air_c))
-
-
-def _heights(*pairs, opening_mm=5.5, measured=True):
-    return HeightFacts(tuple(HeightOnDay(on, mm, measured) for on, mm in pairs), opening_mm)
-
-
-HELD = _heights((date(2026, 3, 30), 5.5), (date(2026, 4, 8), 5.4), (date(2026, 4, 15), 5.5))
-
-
-def _evidence(changed=None, *, establishment="turf_relaid", on=READ_ON, **more):
-    readings = tuple(ReadingFacts(key, on, found) for key, found in (GOOD | (changed or {})).items())
-    given = {"heights": HELD, "growth": _warm(), "gate_on": date(2026, 4, 1)} | more
-    return Evidence(establishment, readings, **given)
-
-
-def _finding(key, evidence, as_of=AS_OF, settings=SETTINGS):
-    return judge(CRITERIA[key], evidence, as_of, settings)
-
-
-def _states(verdict):
-    return {one.criterion: one.state for one in verdict.bars}
+from growin.agronomy.verdict import GATE, NOT_READY, READY, judge_all, worst
+from tests.agronomy.a_green import (
+    AS_OF,
+    GOOD,
+    READ_ON,
+    SETTINGS,
+    a_green,
+    found,
+    states,
+    warm,
+)
 
 
 @pytest.mark.parametrize("establishment", ["turf_relaid", "turf_washed", "seed"])
 def test_a_green_with_every_bar_met_is_ready(establishment):
-    verdict = judge_all(_evidence(establishment=establishment), AS_OF, SETTINGS)
+    verdict = judge_all(a_green(establishment=establishment), AS_OF, SETTINGS)
     assert (verdict.state, verdict.unmet) == (READY, ())
-    assert set(_states(verdict).values()) == {MET}
+    assert set(states(verdict).values()) == {MET}
 
 
 def test_turf_and_seed_are_asked_for_different_things():
@@ -138,7 +93,7 @@ def test_the_good_values_are_values_that_a_form_would_keep():
     ],
 )
 def test_one_bar_not_met_holds_the_green_back_in_the_trades_words(changed, criterion, sentence):
-    verdict = judge_all(_evidence(changed), AS_OF, SETTINGS)
+    verdict = judge_all(a_green(changed), AS_OF, SETTINGS)
     assert verdict.state == NOT_READY
     assert [one.criterion for one in verdict.unmet] == [criterion]
     assert sentence in verdict.unmet[0].sentences
@@ -146,7 +101,7 @@ def test_one_bar_not_met_holds_the_green_back_in_the_trades_words(changed, crite
 
 def test_seed_wants_cover_and_75_mm_of_roots():
     thin = {"cover": [{"hits": 24, "points": 25}] * 10, "rooting_depth": [70.0] * 5}
-    verdict = judge_all(_evidence(thin, establishment="seed"), AS_OF, SETTINGS)
+    verdict = judge_all(a_green(thin, establishment="seed"), AS_OF, SETTINGS)
     assert [one.criterion for one in verdict.unmet] == ["rooting_seed", "cover"]
 
 
@@ -172,10 +127,10 @@ def test_an_empty_record_is_not_known_and_says_what_would_settle_it():
 
 
 def test_a_gate_not_yet_passed_is_a_bar_not_met_with_its_date():
-    evidence = _evidence(
+    evidence = a_green(
         gate_on=date(2026, 4, 20),
         gate_words="at least 16 weeks down",
-        growth=_warm(count=20, until=date(2026, 4, 20)),
+        growth=warm(count=20, until=date(2026, 4, 20)),
     )
     verdict = judge_all(evidence, AS_OF, SETTINGS)
     assert verdict.state == NOT_READY
@@ -189,7 +144,7 @@ def test_a_gate_not_yet_passed_is_a_bar_not_met_with_its_date():
 
 
 def test_a_gate_of_another_year_is_said_with_its_year():
-    gate = judge_all(_evidence(gate_on=date(2027, 6, 21)), AS_OF, SETTINGS).unmet[0]
+    gate = judge_all(a_green(gate_on=date(2027, 6, 21)), AS_OF, SETTINGS).unmet[0]
     assert gate.sentences == ("Not before Mon 21 June 2027.",)
 
 
@@ -201,12 +156,12 @@ def test_the_three_weightiest_are_named_not_met_before_not_known():
         "drains_running": [False],
         "dip": [1.0],
     }
-    verdict = judge_all(_evidence(changed, heights=HeightFacts()), AS_OF, SETTINGS)
+    verdict = judge_all(a_green(changed, heights=HeightFacts()), AS_OF, SETTINGS)
     assert [one.criterion for one in verdict.unmet] == ["holes", "levels", "water"]
 
 
 def test_watches_are_shown_and_never_block():
-    verdict = judge_all(_evidence({"infiltration": [40.0, 41.0, 42.0]}), AS_OF, SETTINGS)
+    verdict = judge_all(a_green({"infiltration": [40.0, 41.0, 42.0]}), AS_OF, SETTINGS)
     found = {one.criterion: one.state for one in verdict.findings if one.kind != BAR}
     assert verdict.state == READY
     assert found == {
@@ -221,24 +176,24 @@ def test_watches_are_shown_and_never_block():
 def test_hardness_is_judged_for_the_half_kilogram_hammer_only():
     def hardness(hammer_kg):
         reading = ReadingFacts("hardness", READ_ON, [90.0, 91.0, 89.0] * 3, {"hammer_kg": hammer_kg})
-        return _finding("hardness", Evidence("seed", (reading,)))
+        return found("hardness", Evidence("seed", (reading,)))
 
     assert hardness(0.5).state == MET
     assert hardness(2.25).sentences == ("Hardness read another way. The figures are for the 0.5 kg hammer.",)
 
 
 def test_a_reading_goes_stale_after_14_days():
-    evidence = _evidence(on=date(2026, 4, 2))
-    assert _finding("rooting_turf", evidence, date(2026, 4, 16)).state == MET
-    stale = _finding("rooting_turf", evidence, date(2026, 4, 17))
+    evidence = a_green(on=date(2026, 4, 2))
+    assert found("rooting_turf", evidence, date(2026, 4, 16)).state == MET
+    stale = found("rooting_turf", evidence, date(2026, 4, 17))
     assert (stale.state, stale.stale, stale.on) == (NOT_KNOWN, True, date(2026, 4, 2))
     assert stale.sentences[1] == "White roots: the reading of Thu 2 April is older than 14 days."
 
 
 def test_a_reading_goes_stale_after_7_days_in_the_fortnight_before_a_proposed_day():
-    evidence = _evidence(on=date(2026, 4, 8), proposed_on=date(2026, 4, 30))
-    assert _finding("holes", evidence, date(2026, 4, 15)).state == MET
-    assert _finding("holes", evidence, date(2026, 4, 16)).sentences[0] == (
+    evidence = a_green(on=date(2026, 4, 8), proposed_on=date(2026, 4, 30))
+    assert found("holes", evidence, date(2026, 4, 15)).state == MET
+    assert found("holes", evidence, date(2026, 4, 16)).sentences[0] == (
         "Test hole holds its edge and liner: the reading of Wed 8 April is older than 7 days."
     )
 
@@ -263,120 +218,15 @@ def test_a_set_finished_a_day_later_is_taken_together():
 
 
 def test_the_next_inspection_falls_when_the_oldest_reading_is_a_fortnight_old():
-    verdict = judge_all(_evidence(), AS_OF, SETTINGS)
+    verdict = judge_all(a_green(), AS_OF, SETTINGS)
     assert verdict.next_inspection == READ_ON + timedelta(days=14)
 
 
-class TestHeight:
-    """Opening height held for 14 days without scalping: our judgement."""
-
-    def test_held_for_sixteen_days(self):
-        assert _finding("height", _evidence()).sentences[1] == (
-            "Opening height of 5.5 mm held for 16 days, since Mon 30 March; 14 wanted."
-        )
-
-    def test_not_yet_long_enough_says_the_earliest_day(self):
-        heights = _heights((date(2026, 4, 1), 7.0), (date(2026, 4, 8), 5.5), (date(2026, 4, 15), 5.5))
-        finding = _finding("height", _evidence(heights=heights))
-        assert finding.state == NOT_MET
-        assert finding.sentences[1].endswith("since Wed 8 April; 14 wanted. Wed 22 April at the earliest.")
-
-    def test_a_bench_setting_is_no_measured_height(self):
-        heights = _heights((date(2026, 3, 20), 5.5), (date(2026, 4, 15), 5.5), measured=False)
-        finding = _finding("height", _evidence(heights=heights))
-        assert (finding.state, finding.settles) == (NOT_KNOWN, ("Measure the height on the green.",))
-
-    def test_a_height_read_as_a_measure_counts_as_measured(self):
-        cuts = _heights((date(2026, 3, 20), 5.5), (date(2026, 4, 15), 5.5), measured=False)
-        evidence = _evidence(heights=cuts)
-        measured = ReadingFacts("height", date(2026, 3, 28), [5.4, 5.5, 5.6])
-        finding = _finding("height", Evidence("seed", (*evidence.readings, measured), cuts))
-        assert finding.sentences[1].startswith(
-            "Opening height of 5.5 mm held for 18 days, since Sat 28 March"
-        )
-
-    def test_raising_the_mower_breaks_the_run(self):
-        heights = _heights((date(2026, 3, 20), 5.5), (date(2026, 4, 10), 7.0), (date(2026, 4, 15), 5.5))
-        assert _finding("height", _evidence(heights=heights)).state == NOT_MET
-
-    def test_scalping_starts_the_fortnight_again(self):
-        scalped = HeightOnDay(date(2026, 4, 6), 5.5, measured=True, scalped=True)
-        heights = HeightFacts((*HELD.heights, scalped), 5.5)
-        assert _finding("height", _evidence(heights=heights)).state == NOT_MET
-
-    def test_without_an_opening_height_it_is_not_known(self):
-        finding = _finding("height", _evidence(heights=HeightFacts(HELD.heights, None)))
-        assert (finding.state, finding.settles) == (NOT_KNOWN, ("Set the opening height.",))
-
-    def test_heights_that_are_no_longer_fresh_leave_it_not_known(self):
-        finding = _finding("height", _evidence(on=date(2026, 4, 30)), date(2026, 5, 1))
-        assert (finding.state, finding.stale) == (NOT_KNOWN, True)
-
-
-class TestGrowth:
-    """Any one of air, soil or clippings; kept until the mean air falls under 6 °C: our judgement."""
-
-    @staticmethod
-    def _judged(facts, as_of=AS_OF, gate_on=date(2026, 4, 1)):
-        return _finding("growth", Evidence("seed", growth=facts, gate_on=gate_on), as_of)
-
-    def test_a_mean_air_of_8_degrees_is_growth(self):
-        assert self._judged(_warm(8.0)).sentences == ("7-day mean air 8 °C; 8 °C wanted.",)
-        assert self._judged(_warm(8.0)).state == MET
-
-    def test_cold_air_alone_is_not_met(self):
-        finding = self._judged(_warm(7.9))
-        assert finding.state == NOT_MET
-        assert finding.sentences == (
-            "7-day mean air 7.9 °C; 8 °C wanted. Any one of air, soil or clippings is enough.",
-        )
-
-    def test_soil_at_100_mm_counts_only_when_each_of_seven_days_reached_8(self):
-        soil = dict.fromkeys(_days(7), 8.0)
-        assert self._judged(GrowthFacts(soil_c=soil)).state == MET
-        assert self._judged(GrowthFacts(soil_c=soil | {AS_OF: 7.9})).state == NOT_MET
-
-    def test_clippings_on_two_of_the_last_three_cuts_are_growth(self):
-        cuts = {date(2026, 4, 8): 12.0, date(2026, 4, 11): 0.0, date(2026, 4, 14): 15.0}
-        assert self._judged(GrowthFacts(clippings_ml_m2=cuts)).sentences == (
-            "Clippings worth emptying on 2 of the last 3 cuts; 2 of 3 wanted.",
-        )
-
-    def test_clippings_of_last_autumn_say_nothing(self):
-        cuts = dict.fromkeys(_days(3, date(2025, 10, 20)), 20.0)
-        assert self._judged(GrowthFacts(clippings_ml_m2=cuts)).state == NOT_KNOWN
-
-    def test_a_missing_day_of_air_is_no_mean(self):
-        facts = GrowthFacts(air_c=dict.fromkeys(_days(6), 12.0))
-        assert self._judged(facts).state == NOT_KNOWN
-
-    def test_once_met_after_the_gate_it_stays_met_in_a_cool_week(self):
-        air = dict.fromkeys(_days(7, date(2026, 4, 9)), 9.0) | dict.fromkeys(_days(7), 6.5)
-        finding = self._judged(GrowthFacts(air_c=air))
-        assert finding.state == MET
-        assert finding.sentences == (
-            "Growing since Thu 9 April; the mean air has not fallen under 6 °C since.",
-        )
-
-    def test_a_week_under_6_degrees_loses_it(self):
-        air = dict.fromkeys(_days(7, date(2026, 4, 9)), 9.0) | dict.fromkeys(_days(7), 5.9)
-        assert self._judged(GrowthFacts(air_c=air)).state == NOT_MET
-
-    def test_met_before_the_gate_only_is_not_kept(self):
-        air = dict.fromkeys(_days(7, date(2026, 4, 5)), 9.0) | dict.fromkeys(_days(11), 6.5)
-        assert self._judged(GrowthFacts(air_c=air), gate_on=date(2026, 4, 15)).state == NOT_MET
-
-    def test_kept_growth_without_any_air_since_is_not_known(self):
-        facts = _warm(until=date(2026, 4, 5))
-        assert self._judged(facts, date(2026, 4, 12)).state == MET
-        assert self._judged(facts, date(2026, 4, 30)).state == NOT_KNOWN
-
-
 def test_a_club_may_ask_for_less_or_more():
-    shallow = _evidence({"rooting_depth": [40.0] * 5})
-    assert _finding("rooting_turf", shallow).state == NOT_MET
+    shallow = a_green({"rooting_depth": [40.0] * 5})
+    assert found("rooting_turf", shallow).state == NOT_MET
     assert (
-        _finding("rooting_turf", shallow, settings=SETTINGS | {"criterion.rooting_turf.depth_mm": 40}).state
+        found("rooting_turf", shallow, settings=SETTINGS | {"criterion.rooting_turf.depth_mm": 40}).state
         == MET
     )
 
@@ -395,8 +245,8 @@ def test_a_club_may_ask_for_less_or_more():
 def test_a_looser_threshold_is_known_to_be_looser_and_lets_more_pass(key, value, evidence):
     full = f"criterion.{key}"
     assert is_looser(full, SETTINGS[full], value)
-    assert judge_all(_evidence(evidence), AS_OF, SETTINGS).state != READY
-    assert judge_all(_evidence(evidence), AS_OF, SETTINGS | {full: value}).state == READY
+    assert judge_all(a_green(evidence), AS_OF, SETTINGS).state != READY
+    assert judge_all(a_green(evidence), AS_OF, SETTINGS | {full: value}).state == READY
 
 
 def test_every_threshold_says_which_way_is_looser():

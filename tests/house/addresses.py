@@ -23,7 +23,9 @@ class Address:
         return "club_slug" in self.words
 
     def filled(self, rows: dict[str, object]) -> str:
-        return reverse(self.name, kwargs={word: rows[word] for word in self.words})
+        """The address with its words from ``rows``; "log_work.kind" there goes before "kind"."""
+        said = {word: rows.get(f"{self.name}.{word}", rows.get(word)) for word in self.words}
+        return reverse(self.name, kwargs=said)
 
 
 def addresses() -> list[Address]:
