@@ -84,9 +84,8 @@ def _of_numbers(measure: Measure, values: Sequence[float], confidence: float, ha
     half_width = half_share * abs(mean)
     more = more_readings_for_mean(values, half_width, confidence) if count > 1 and half_width else 0
     words = f"{amount(mean, measure.unit)} in {counted(count, measure.places_words)}"
-    return Summary(
-        count, mean, min(values), max(values), interval, words + _doubt(interval, measure.unit, more), more
-    )
+    words += "." if measure.usual_count == count == 1 else _doubt(interval, measure.unit, more)
+    return Summary(count, mean, min(values), max(values), interval, words, more)
 
 
 def _doubt(interval: tuple[float, float] | None, unit: str, more: int) -> str:
@@ -109,6 +108,8 @@ def _of_shares(measure: Measure, values: Sequence, confidence: float) -> Summary
     interval = tuple(proportion_interval(hits, points, confidence))
     likely = f"likely {amount(100 * interval[0], places=0)} to {amount(100 * interval[1], '%', places=0)}"
     words = f"{_of_words(measure, hits, points, len(values))}, {likely}."
+    if measure.shape == SHAPE_YES_NO and measure.usual_count == len(values) == 1:
+        words = "yes." if hits else "no."
     return Summary(len(values), hits / points, min(shares), max(shares), interval, words)
 
 

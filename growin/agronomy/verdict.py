@@ -27,7 +27,8 @@ Settings = Mapping[str, float]
 @dataclass(frozen=True)
 class Finding:
     """What one criterion comes to: ``state``, the sentences behind it, what would settle it,
-    ``on`` the day of its oldest reading in use, and whether that is ``stale``."""
+    ``on`` the day of its oldest reading in use, and whether that is ``stale``; ``because`` are
+    those of the sentences that made the state."""
 
     criterion: str
     words: str
@@ -37,6 +38,7 @@ class Finding:
     settles: tuple[str, ...] = ()
     on: date | None = None
     stale: bool = False
+    because: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -92,15 +94,17 @@ def judge(criterion: Criterion, evidence: Evidence, as_of: date, settings: Setti
     pieces = [_judge_part(one, evidence, as_of, settings) for one in criterion.parts_for(evidence.from_seed)]
     pieces += _judged_besides(criterion, evidence, as_of, settings)
     read_on = [one.on for one in pieces if one.on is not None]
+    state = worst(one.judgement.state for one in pieces)
     return Finding(
         criterion.key,
         criterion.words,
         criterion.kind,
-        worst(one.judgement.state for one in pieces),
+        state,
         tuple(one.judgement.words for one in pieces),
         tuple(one.judgement.settles for one in pieces if one.judgement.settles),
         min(read_on, default=None),
         any(one.stale for one in pieces),
+        tuple(one.judgement.words for one in pieces if one.judgement.state == state),
     )
 
 
@@ -164,7 +168,9 @@ def judge_gate(evidence: Evidence, as_of: date) -> Finding | None:
     passed = as_of >= evidence.gate_on
     why = f" ({evidence.gate_words})" if evidence.gate_words else ""
     words = f"{'Passed on' if passed else 'Not before'} {day(evidence.gate_on, as_of)}{why}."
-    return Finding(GATE, "Time since laying or sowing", BAR, MET if passed else NOT_MET, (words,))
+    return Finding(
+        GATE, "Time since laying or sowing", BAR, MET if passed else NOT_MET, (words,), because=(words,)
+    )
 
 
 def judge_all(evidence: Evidence, as_of: date, settings: Settings) -> Verdict:

@@ -9,6 +9,8 @@ from greens.queries import greens, readings
 from greens.queries import settings as constants
 from growin.agronomy.criteria import BAR, GROWTH, HELD, Criterion, criteria_for
 from growin.agronomy.measures import MEASURES, Measure
+from growin.agronomy.plain_words import counted
+from growin.agronomy.rules import MET
 from growin.agronomy.verdict import Finding, fresh_days
 from growin.evidence.verdict import Judged, judged
 from growin.queries import programme
@@ -25,6 +27,11 @@ class ToRead:
     serves: Criterion | None
     last: date | None
     is_due: bool = False
+
+    @property
+    def takes(self) -> str:
+        """How many are usually taken: "5 cores"."""
+        return counted(self.measure.usual_count, self.measure.places_words)
 
 
 @dataclass(frozen=True)
@@ -111,8 +118,14 @@ def _to_read(measure: Measure, known: Judged, last: Mapping[str, date]) -> ToRea
     criterion = serves(known.establishment, measure.key)
     on = last.get(measure.key)
     fresh = fresh_days(known.evidence, known.as_of, known.settings)
-    is_due = criterion is not None and (on is None or (known.as_of - on).days > fresh)
-    return ToRead(measure, criterion, on, is_due)
+    is_old = on is None or (known.as_of - on).days > fresh
+    return ToRead(measure, criterion, on, criterion is not None and is_old and not _spared(measure, known))
+
+
+def _spared(measure: Measure, known: Judged) -> bool:
+    """Any one sign of growth is enough: the others are not asked for while it is met."""
+    findings = {one.criterion: one.state for one in known.verdict.findings}
+    return BESIDE.get(measure.key) == GROWTH and findings["growth"] == MET
 
 
 def _sections(measures: Sequence[ToRead]) -> list[Section]:

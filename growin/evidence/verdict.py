@@ -12,7 +12,8 @@ from growin.agronomy.rules import NOT_MET
 from growin.agronomy.verdict import GATE, NOT_READY, Finding, Verdict, judge_all
 from growin.evidence.gathered import Gathered, gather
 
-NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, ("Not laid or sown yet.",))
+NOT_LAID_WORDS = ("Not laid or sown yet.",)
+NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, NOT_LAID_WORDS, because=NOT_LAID_WORDS)
 Settings = Mapping[str, float]
 
 
