@@ -8,6 +8,7 @@ from growin.queries.ladder import Ladder
 
 WIDE, NARROW = (11.0, 3.6), (4.6, 3.8)
 BEYOND = timedelta(days=10)
+BESIDE = {"xytext": (-5, 0), "textcoords": "offset points", "ha": "right", "va": "center"}
 GATE_AT = ("data", "axes fraction")
 
 
@@ -41,7 +42,7 @@ def draw_rungs(axes, ladder: Ladder, narrow: bool) -> None:
     for rung, end in zip(ladder.rungs, ends(ladder), strict=True):
         axes.hlines(rung.height_mm, rung.likely, end, color=ink.INK, linewidth=2)
         words = f"{rung.height_mm:g}" if narrow else f"{rung.height_mm:g} mm"
-        axes.annotate(words, (rung.likely, rung.height_mm), (0, 5), textcoords="offset points")
+        axes.annotate(words, (rung.likely, rung.height_mm), **BESIDE)
     for above, below in zip(ladder.rungs, ladder.rungs[1:], strict=False):
         axes.vlines(below.likely, below.height_mm, above.height_mm, color=ink.INK, linewidth=0.8)
 

@@ -8,13 +8,15 @@ from greens.models import Club, WeatherDay
 from greens.queries import settings as constants
 from growin.agronomy import plain_words
 from growin.agronomy.cautions import CAUTIONS, Caution, cautions_for
-from growin.agronomy.programme import READING
+from growin.agronomy.programme import OPENING_KEY, READING
 from growin.agronomy.works import WORKS
 from growin.models import Programme, ProgrammeStep
 from growin.queries import amounts, facts
 from growin.queries.amounts import AsPlanned, ProductAmount
 from growin.queries.diary import measured
 from growin.queries.standing import Standing
+
+OF_THE_PLACE = frozenset({"fertiliser_near_water"})
 
 
 @dataclass(frozen=True)
@@ -61,14 +63,29 @@ class Line:
         return self.step.kind in WORKS
 
     @property
+    def is_opening(self) -> bool:
+        """Whether it is the committee's day rather than a job."""
+        return self.step.key == OPENING_KEY
+
+    @property
     def pressing(self) -> list[Caution]:
-        """Cautions whose condition holds on the day, as far as it was entered."""
+        """Cautions whose condition holds: by the day's weather as far as it was entered, by the place."""
         return [one for one in self.cautions if not one.sentence.startswith("If ")]
 
     @property
     def conditional(self) -> list[Caution]:
         """Cautions that say their condition, for people to see whether it holds."""
-        return [one for one in self.cautions if one.sentence.startswith("If ")]
+        return [one for one in self.cautions if one not in self.pressing]
+
+    @property
+    def of_the_place(self) -> list[Caution]:
+        """What holds on this green on any day."""
+        return [one for one in self.pressing if one.key in OF_THE_PLACE]
+
+    @property
+    def folded(self) -> list[Caution]:
+        """All others: the day's own stand at the head of the day's page, once for all greens."""
+        return [one for one in self.cautions if one not in self.of_the_place]
 
 
 def round_of(club: Club, on: date, weather: WeatherDay | None = None) -> Round:

@@ -64,8 +64,9 @@ def months(made: Iterable[Line], on: date, show_all: bool) -> list[Month]:
 
 @dataclass(frozen=True)
 class Season:
-    """What the programme plans in its first year, beside the usual band, kg/ha and kg/m²."""
+    """What the programme plans in its first year, as far as it reaches, beside the usual band."""
 
+    until: date
     n_kg_ha: float
     n_band_kg_ha: tuple[float, float]
     sand_kg_m2: float
@@ -80,7 +81,8 @@ def season(made: Iterable[Line], establishment: Establishment, shared: Round) ->
     steps = [one.step for one in made if since <= one.step.likely < since + YEAR]
     sand = tuple(shared.settings[f"dressing.season_{end}_kg_m2"] for end in ("low", "high"))
     band = season_band(establishment.kind, establishment.species, shared.settings)
-    return Season(_sum(steps, "kg N/ha"), band, _sum(steps, SAND_RATE), sand)
+    until = max((step.likely for step in steps if step.unit), default=since)
+    return Season(until, _sum(steps, "kg N/ha"), band, _sum(steps, SAND_RATE), sand)
 
 
 def _sum(steps: Iterable[ProgrammeStep], unit: str) -> float:

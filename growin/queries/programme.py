@@ -9,11 +9,10 @@ from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
 from growin.models import Programme, ProgrammeStep, StepAnswer
-from growin.queries.standing import DUE, LEAD, PUT_OFF, Standing, answer_state, id_of, standing
+from growin.queries.standing import ASKED_FOR, DUE, LEAD, PUT_OFF, Standing, answer_state, id_of, standing
 
-# Our judgement: after two months nobody is asked any more; work may answer a step ten days before its
-# time and three weeks after.
-ASKED_FOR, EARLY, LATE = timedelta(days=60), timedelta(days=10), timedelta(days=21)
+# Our judgement: work may answer a step ten days before its time and three weeks after.
+EARLY, LATE = timedelta(days=10), timedelta(days=21)
 
 
 def versions(establishment: Establishment) -> QuerySet[Programme]:

@@ -10,9 +10,9 @@ from greens.models import Establishment
 from growin.agronomy.programme import GATE
 from growin.models import AnswerKind, ProgrammeStep, StepAnswer
 
-# Our judgement: a step is asked for from three days before its likely day and late three days after its
-# latest.
-LEAD, GRACE = timedelta(days=3), timedelta(days=3)
+# Our judgement: a step is asked for from three days before its likely day, late three days after its
+# latest, and asked for no more after two months.
+LEAD, GRACE, ASKED_FOR = timedelta(days=3), timedelta(days=3), timedelta(days=60)
 
 DONE, NOT_DONE, PUT_OFF = "done", "not done", "put off"
 TO_COME, DUE, OVERDUE, UNANSWERED, BEFORE = (
@@ -83,7 +83,13 @@ def _state(row: ProgrammeStep, answer: StepAnswer | None, on: date) -> str:
         return BEFORE
     if on < max(row.earliest, row.likely - LEAD):
         return TO_COME
-    return DUE if on <= row.latest + GRACE else OVERDUE
+    return _asked(row.latest, on)
+
+
+def _asked(latest: date, on: date) -> str:
+    if on > latest + ASKED_FOR:
+        return UNANSWERED
+    return DUE if on <= latest + GRACE else OVERDUE
 
 
 def answer_state(answer: StepAnswer | None, on: date) -> str | None:

@@ -10,7 +10,7 @@ from growin.agronomy.cautions import Caution
 from growin.agronomy.programme import READING
 from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
-from growin.queries.line import Line, lines, round_of
+from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 
 
 @dataclass(frozen=True)
@@ -63,6 +63,12 @@ class Day:
 
     greens: tuple[GreenToday, ...]
     weather: WeatherDay | None
+
+    @property
+    def pressing(self) -> list[Caution]:
+        """What the day's weather says about the work that is due, once for all greens."""
+        due = (one for row in self.greens for line in row.lines for one in line.pressing)
+        return list({one.key: one for one in due if one.key not in OF_THE_PLACE}.values())
 
 
 def of_club(club: Club, on: date) -> Day:
