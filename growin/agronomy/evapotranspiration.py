@@ -11,10 +11,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from growin.agronomy.defaults import PUBLISHED, Default, table
+from growin.agronomy.defaults import COMMON_PRACTICE, PUBLISHED, Default, table
 from growin.agronomy.growth import Series, mean_temperature, require_extremes
 from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.radiation import (
+    ALBEDO,
     MM_PER_MJ_M2,
     clear_sky_radiation,
     extraterrestrial_radiation,
@@ -44,6 +45,7 @@ DEFAULTS = table(
         PUBLISHED,
         f"{_FAO}, Table 12",
     ),
+    Default("water.wind_height_m", 10, "m", "height at which the wind is measured", 0.5, 50, COMMON_PRACTICE),
 )
 
 
@@ -106,6 +108,20 @@ def vapour_pressure(
     return Vapour(saturation, actual, saturation - actual)
 
 
+def vapour_of_mean_humidity(maximum_c: Series, minimum_c: Series, humidity_percent: Series) -> Series:
+    """Actual vapour pressure of a day of which only the mean humidity is known, kPa.
+
+    Parameters
+    ----------
+    maximum_c, minimum_c : -90 to 60; humidity_percent : 0 to 100.
+
+    Raises ImpossibleValue outside these ranges.
+    Source: FAO 56, Eq. 19 (to be used in the absence of the highest and lowest humidity).
+    """
+    require_range("humidity, %", humidity_percent, 0, 100)
+    return vapour_pressure(maximum_c, minimum_c).saturation_kpa * np.divide(humidity_percent, 100)
+
+
 def psychrometric_constant(altitude_m: Series) -> Air:
     """Pressure of the air, kPa, and psychrometric constant, kPa/°C, at an altitude.
 
@@ -150,6 +166,7 @@ def reference_evapotranspiration(
     uz_m_s: Series | None = None,
     wind_height_m: float | None = None,
     g_mj_m2_day: Series = 0.0,
+    albedo: float = ALBEDO,
 ) -> Series:
     """Reference evapotranspiration of well-watered grass by Penman-Monteith, mm a day.
 
@@ -161,6 +178,7 @@ def reference_evapotranspiration(
     radiation : ``rs_mj_m2_day``, or sunshine ``n_h``, or ``krs`` (from the range).
     wind : ``u2_m_s``, or ``uz_m_s`` with ``wind_height_m``.
     g_mj_m2_day : heat into the soil, -20 to 20, 0 for single days.
+    albedo : 0 to 1, sunshine thrown back; 0.23 for grass.
 
     Raises ImpossibleValue outside these ranges and when vapour, radiation or wind is
     missing or given twice.
@@ -171,7 +189,7 @@ def reference_evapotranspiration(
         raise ImpossibleValue("vapour pressure", "nothing", "given, or the humidities, or the dew point")
     solar = _solar(latitude_deg, day_of_year, tmax_c, tmin_c, rs_mj_m2_day, n_h, krs)
     clear_sky = clear_sky_radiation(latitude_deg, day_of_year, altitude_m)
-    kept = net_radiation(solar, clear_sky, tmax_c, tmin_c, vapour.actual_kpa).net_radiation_mj_m2_day
+    kept = net_radiation(solar, clear_sky, tmax_c, tmin_c, vapour.actual_kpa, albedo).net_radiation_mj_m2_day
     require_range("heat into the soil, MJ/m² a day", g_mj_m2_day, -20, 20)
     wind = _wind(u2_m_s, uz_m_s, wind_height_m)
     return penman_monteith(

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from growin.agronomy.defaults import PUBLISHED, Default, table
+from growin.agronomy.defaults import OUR_JUDGEMENT, PUBLISHED, Default, table
 from growin.agronomy.growth import Series, require_extremes
 from growin.agronomy.impossible import ImpossibleValue, require_range
 
@@ -38,7 +38,11 @@ DEFAULTS = table(
         PUBLISHED,
         f"{_FAO}, Eq. 50",
     ),
-)
+    Default(
+        "sun.coast", 0, "", "the sea in the weather, 0 inland to 1 on the coast", 0, 1, OUR_JUDGEMENT,
+        "between the two constants of FAO 56, Eq. 50",
+    ),
+)  # fmt: skip
 ALBEDO = DEFAULTS["sun.albedo"].value
 
 SOLAR_CONSTANT_MJ_M2_MIN = 0.0820  # FAO 56, Eq. 21

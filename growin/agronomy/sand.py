@@ -5,6 +5,7 @@ t/m³ (the same number as kg/l), organic matter in % by weight.
 """
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from growin.agronomy.defaults import COMMON_PRACTICE, Default, table
@@ -43,6 +44,23 @@ class Coring(NamedTuple):
     surface_percent: float
     holes_per_m2: float
     fill_m3_per_100_m2: float | None = None
+
+
+class Cores(NamedTuple):
+    """Coring of an area: m³ of cores to carry off, and the sand that fills the holes, m³ and t."""
+
+    removed_m3: float
+    fill_m3: float
+    fill_t: float
+
+
+class SandOfSeason(NamedTuple):
+    """Dressings of a season together: passes, kg/m², mm deep, t/ha."""
+
+    passes: int
+    mass_kg_m2: float
+    depth_mm: float
+    mass_t_ha: float
 
 
 def topdressing(depth_mm: float, area_m2: float, bulk_density_t_m3: float = BULK_DENSITY_T_M3) -> Sand:
@@ -114,6 +132,52 @@ def hollow_coring(
             "diameter of the tine, mm", tine_diameter_mm, f"small enough for one hole in {cell_mm2:g} mm²"
         )
     return Coring(surface_percent, SQUARE_MILLIMETRES_PER_M2 / cell_mm2, _fill(surface_percent, depth_mm))
+
+
+def coring_of_area(
+    inside_diameter_mm: float,
+    spacing_mm: float,
+    row_spacing_mm: float,
+    depth_mm: float,
+    area_m2: float,
+    bulk_density_t_m3: float = BULK_DENSITY_T_M3,
+) -> Cores:
+    """Cores that hollow tines bring up from an area, and the sand that fills the holes to the top.
+
+    Parameters
+    ----------
+    inside_diameter_mm, spacing_mm, row_spacing_mm : above 0, as :func:`hollow_coring`.
+    depth_mm, area_m2 : at least 0.
+    bulk_density_t_m3 : above 0 to 2.65, of the sand.
+
+    Raises ImpossibleValue outside these ranges.
+    Source: USGA Green Section aeration chart (Hartwiger & O'Brien, 2001), times the area.
+    """
+    pattern = hollow_coring(inside_diameter_mm, spacing_mm, row_spacing_mm, depth_mm)
+    require_range("area, m²", area_m2, 0)
+    _require_bulk_density(bulk_density_t_m3)
+    holes_m3 = pattern.fill_m3_per_100_m2 * area_m2 / 100
+    return Cores(holes_m3, holes_m3, holes_m3 * bulk_density_t_m3)
+
+
+def sand_of_season(
+    passes_kg_m2: Sequence[float], bulk_density_t_m3: float = BULK_DENSITY_T_M3
+) -> SandOfSeason:
+    """What all dressings of a season come to.
+
+    Parameters
+    ----------
+    passes_kg_m2 : at least 0 each; none is a season without sand.
+    bulk_density_t_m3 : above 0 to 2.65.
+
+    Raises ImpossibleValue outside these ranges.
+    Source: unit identity (1 kg/m² is 10 t/ha).
+    """
+    require_range("sand of a pass, kg/m²", list(passes_kg_m2) or [0.0], 0)
+    together = math.fsum(passes_kg_m2)
+    return SandOfSeason(
+        len(passes_kg_m2), together, topdressing_depth(together, bulk_density_t_m3), together * 10
+    )
 
 
 def organic_matter_percent(oven_dry_g: float, ignited_g: float) -> float:

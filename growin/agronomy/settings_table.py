@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from growin.agronomy import (
+    calibration,
     cautions,
     climate,
     construction_defaults,
@@ -15,10 +16,13 @@ from growin.agronomy import (
     growth,
     heights,
     intervals,
+    layering,
     mowing,
     radiation,
     rootzone,
+    rootzone_water,
     sand,
+    soil_test,
     species,
     summaries,
 )
@@ -44,9 +48,13 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Sand", sand.DEFAULTS),
     ("Clippings", mowing.DEFAULTS),
     ("Water use", evapotranspiration.DEFAULTS),
+    ("Water in the rootzone", rootzone_water.DEFAULTS),
     ("Sunshine", radiation.DEFAULTS),
+    ("Soil tests", soil_test.DEFAULTS),
+    ("Catch tests", calibration.DEFAULTS),
     ("Building", construction_defaults.DEFAULTS),
     ("Rootzone and gravel", rootzone.DEFAULTS),
+    ("Layers on the rootzone", layering.DEFAULTS),
     ("Drains", drainage.DEFAULTS),
     ("Readings in short", summaries.DEFAULTS),
     ("Intervals", intervals.DEFAULTS),

@@ -158,6 +158,34 @@ def distribution_uniformity(catch_ml: Sequence[float]) -> Uniformity:
     return Uniformity(float(catch[:quarter].mean() / catch.mean() * 100), float(100 * (1 - spread)))
 
 
+def gross_irrigation(net_mm: float, lower_quarter_percent: float) -> float:
+    """Water to put on so that the driest quarter gets what is needed, mm.
+
+    Parameters
+    ----------
+    net_mm : at least 0, what the roots should get.
+    lower_quarter_percent : above 0 to 100, evenness by the lowest quarter.
+
+    Raises ImpossibleValue outside these ranges.
+    Source: Keller & Bliesner, Sprinkle and trickle irrigation.
+    """
+    require_range("water needed, mm", net_mm, 0)
+    require_above("evenness, %", lower_quarter_percent)
+    require_range("evenness, %", lower_quarter_percent, 0, 100)
+    return net_mm * 100 / lower_quarter_percent
+
+
+def run_minutes(depth_mm: float, precipitation_mm_h: float) -> float:
+    """Minutes that heads of a given output need for a depth of water.
+
+    ``depth_mm`` at least 0, ``precipitation_mm_h`` above 0. Raises ImpossibleValue otherwise.
+    Source: unit identity.
+    """
+    require_range("depth of water, mm", depth_mm, 0)
+    require_above("output of the heads, mm/h", precipitation_mm_h)
+    return depth_mm / precipitation_mm_h * 60
+
+
 def water_volume(depth_mm: float, area_m2: float) -> float:
     """Volume of a depth of water over an area, m³; both at least 0.
 

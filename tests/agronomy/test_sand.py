@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 
 from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.sand import (
+    coring_of_area,
     hollow_coring,
     organic_matter_percent,
+    sand_of_season,
     topdressing,
     topdressing_depth,
     topdressing_dilution,
@@ -72,5 +74,26 @@ def test_loss_on_ignition_is_a_share(oven_dry_g, kept):
     ],
 )
 def test_the_impossible_is_refused(refused):
+    with pytest.raises(ImpossibleValue):
+        refused()
+
+
+def test_cores_of_a_green_are_its_pattern_times_its_area():
+    # By hand: 12 mm holes at 50 x 50 mm open 4.524 %, 100 mm deep on 450 m² that is 2.036 m³, 3.257 t at 1.6
+    cores = coring_of_area(12, 50, 50, 100, 450)
+    assert cores == pytest.approx((2.0358, 2.0358, 3.2572), abs=1e-4)
+
+
+def test_the_sand_of_a_season_is_the_sum_of_its_passes():
+    # USGA 2014, Nebraska: 6.2 mm a season is about 99 t/ha at 1.6 t/m³
+    season = sand_of_season([0.62] * 16)
+    assert season == pytest.approx((16, 9.92, 6.2, 99.2))
+    assert sand_of_season([]) == (0, 0.0, 0.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    "refused", [lambda: coring_of_area(12, 50, 50, 100, -1), lambda: sand_of_season([0.5, -0.5])]
+)
+def test_cores_and_seasons_that_cannot_be_are_refused(refused):
     with pytest.raises(ImpossibleValue):
         refused()

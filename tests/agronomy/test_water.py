@@ -8,8 +8,10 @@ from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.water import (
     available_water,
     distribution_uniformity,
+    gross_irrigation,
     irrigation_depth,
     leaching_requirement,
+    run_minutes,
     soil_water_balance,
     water_volume,
 )
@@ -109,5 +111,20 @@ def test_a_millimetre_on_a_hectare_is_ten_cubic_metres():
     ],
 )
 def test_the_impossible_is_refused(refused):
+    with pytest.raises(ImpossibleValue):
+        refused()
+
+
+def test_uneven_heads_must_run_longer():
+    # By hand: 6 mm for the driest quarter at 75 % are 8 mm on average, 40 minutes at 12 mm/h
+    assert gross_irrigation(6, 75) == pytest.approx(8)
+    assert run_minutes(8, 12) == pytest.approx(40)
+    assert gross_irrigation(6, 100) == 6
+
+
+@pytest.mark.parametrize(
+    "refused", [lambda: gross_irrigation(6, 0), lambda: gross_irrigation(6, 101), lambda: run_minutes(6, 0)]
+)
+def test_heads_that_give_nothing_are_refused(refused):
     with pytest.raises(ImpossibleValue):
         refused()
