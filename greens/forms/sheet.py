@@ -1,6 +1,7 @@
 """What every form of the site shares: our drawing, and fields that speak plainly."""
 
 from datetime import date
+from decimal import Decimal
 
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
@@ -39,6 +40,10 @@ class QuantityField(forms.DecimalField):
         keypad = "decimal" if decimal_places else "numeric"
         kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": keypad, "autocomplete": "off"}))
         super().__init__(decimal_places=decimal_places, max_digits=14, **kwargs)
+
+    def prepare_value(self, value):
+        """What is kept, without the noughts of its column: 4.50 as 4.5."""
+        return f"{value.normalize():f}" if isinstance(value, Decimal) else value
 
     def to_python(self, value):
         text = str(value).strip().replace("−", "-") if value is not None else value

@@ -3,6 +3,7 @@
 from csp.constants import NONE, UNSAFE_INLINE
 from csp.decorators import csp
 from django.http import HttpResponse
+from django.views.decorators.gzip import gzip_page
 
 from greens.access import Right, door
 from greens.queries import build, record
@@ -11,6 +12,7 @@ from growin.charts.section import section_svg
 ONLY_ITS_OWN_STYLE = {"default-src": [NONE], "style-src": [UNSAFE_INLINE], "sandbox": True}
 
 
+@gzip_page
 @csp(ONLY_ITS_OWN_STYLE)
 @door(Right.READ)
 def section(request, here, establishment):
