@@ -3,7 +3,7 @@
 from django.db.models import Q, QuerySet
 
 from greens.choices import ProductKind
-from greens.models import Club, Entry, Label, Product
+from greens.models import Club, Entry, EntryProduct, Label, Product
 
 #: What each kind of work may carry: feeds and wetting agents share a tank, sprays stand in a spray record.
 KINDS_FOR: dict[str, tuple[str, ...]] = {
@@ -49,8 +49,8 @@ def labels_for(club: Club, takes_product: str, also: tuple[int, ...] = ()) -> Qu
 def entries_on_older_labels(product: Product) -> QuerySet[Entry]:
     """Entries that count and still stand on a label which a newer one has replaced."""
     newest = product.labels.order_by("-revision").first()
-    older = Q(products__label__product=product) & ~Q(products__label=newest)
-    return product.club.entries.filter(older, taken_back_at=None).distinct()
+    older = EntryProduct.objects.filter(label__product=product).exclude(label=newest)
+    return product.club.entries.filter(pk__in=older.values("entry"), taken_back_at=None)
 
 
 def uses(product: Product) -> int:

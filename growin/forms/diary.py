@@ -16,9 +16,11 @@ from growin.agronomy.plain_words import day
 from growin.agronomy.works import Work
 from growin.forms.products import as_typed, product_lines
 from growin.queries.log import Start
-from growin.queries.programme import Standing
+from growin.queries.standing import Standing
 
 BESIDE = ("on", "done_by", "at_time", "minutes", "note", "photographs")
+#: What else comes first, by the kind of work.
+FIRST_OF_ALL = {"photograph": ("photographs",)}
 NOT_SAID = ("", "not noted")
 #: Choices that stand side by side as targets; more of them fold into a list.
 MOST_TAPS = 8
@@ -107,7 +109,7 @@ class WorkSheet(Sheet):
         needed = [field for field in self.work.fields if field.required or field.wanted]
         if not needed and not self.work.takes_product:
             needed = self.work.fields
-        return [self[field.key] for field in needed]
+        return [self[key] for key in (*FIRST_OF_ALL.get(self.work.key, ()), *(field.key for field in needed))]
 
     @property
     def folded(self) -> list[forms.BoundField]:
@@ -120,7 +122,8 @@ class WorkSheet(Sheet):
 
     @property
     def beside(self) -> list[forms.BoundField]:
-        return [self[name] for name in BESIDE]
+        first = FIRST_OF_ALL.get(self.work.key, ())
+        return [self[name] for name in BESIDE if name not in first]
 
     @property
     def beside_open(self) -> bool:

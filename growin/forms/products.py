@@ -49,9 +49,11 @@ class ProductLine(Sheet):
     amount = QuantityField(label="Amount", low=0, decimal_places=3, required=False)
     way = forms.ChoiceField(label="In", required=False)
 
-    def __init__(self, *args, labels, takes_product: str, **kwargs):
+    def __init__(self, *args, labels, choices, takes_product: str, **kwargs):
+        """``choices`` are those of ``labels``, read once for all lines."""
         super().__init__(*args, **kwargs)
         self.fields["label"].queryset = labels
+        self.fields["label"].widget.choices = choices
         ways = WAYS_FOR.get(takes_product, FOR_FEEDS)
         self.fields["way"].choices = [(way, words_of(way, takes_product)) for way in ways]
         self.helper.layout.fields = ["label", "amount", "way"]
@@ -105,7 +107,8 @@ def product_lines(
     lines = formset_factory(
         ProductLine, ProductLines, extra=extra, max_num=MOST_LINES, absolute_max=MOST_LINES, validate_max=True
     )
-    kwargs = {"labels": labels, "takes_product": takes_product}
+    choices = list(LabelField(queryset=labels, required=False, empty_label="none").choices)
+    kwargs = {"labels": labels, "choices": choices, "takes_product": takes_product}
     return lines(*posted, prefix="products", initial=list(initial), form_kwargs=kwargs)
 
 

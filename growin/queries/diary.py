@@ -12,7 +12,7 @@ from growin.agronomy.cautions import Caution, cautions_for
 from growin.agronomy.works import WORKS, Work
 from growin.models import StepAnswer
 from growin.queries import programme
-from growin.queries.programme import Standing
+from growin.queries.standing import Standing
 
 NOT_DONE = "not_done"
 #: So many steps of a kind are offered for a green (our judgement: more are not read on a phone).

@@ -10,7 +10,7 @@ from growin.agronomy.cautions import Caution
 from growin.agronomy.works import FAMILIES, WORKS, Work
 from growin.queries import diary as queries
 from growin.queries.amounts import AsPlanned, as_planned, store_of
-from growin.queries.programme import Standing
+from growin.queries.standing import Standing
 
 LOOKED_BACK = timedelta(days=60)
 #: What a grow-in logs most (our judgement), for a diary that is still empty.
