@@ -11,6 +11,7 @@ from growin import models as planned
 from growin.agronomy.defaults import COMMON_PRACTICE
 
 ON = date(2026, 4, 14)
+A_SETTING = "criterion.rooting_turf.depth_mm"
 
 
 def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
@@ -43,6 +44,8 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "measure": readings.measure,
         "kind": entry.kind,
         "add_product.kind": label.product.kind,
+        "setting.key": A_SETTING,
+        "change_setting.key": A_SETTING,
         "day": ON,
     }
 

@@ -22,10 +22,12 @@ class Address:
     def is_in_a_club(self) -> bool:
         return "club_slug" in self.words
 
+    def said(self, rows: dict[str, object]) -> dict[str, object]:
+        """What stands for each of its words; "setting.key" goes before "key" in ``setting``."""
+        return {word: rows.get(f"{self.name}.{word}", rows.get(word)) for word in self.words}
+
     def filled(self, rows: dict[str, object]) -> str:
-        """The address with its words from ``rows``; "log_work.kind" there goes before "kind"."""
-        said = {word: rows.get(f"{self.name}.{word}", rows.get(word)) for word in self.words}
-        return reverse(self.name, kwargs=said)
+        return reverse(self.name, kwargs=self.said(rows))
 
 
 def addresses() -> list[Address]:
