@@ -53,7 +53,7 @@ def prepare_photograph(upload) -> Prepared:
     try:
         picture = opened(upload)
         picture.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
-        upright = plain(ImageOps.exif_transpose(picture))
+        upright = upright_within(picture, LONGEST_SIDE)
     except BOMBS:
         raise NotKept(too_many_pixels(upload)) from None
     except BROKEN:
@@ -61,7 +61,7 @@ def prepare_photograph(upload) -> Prepared:
             f"{named(upload)} is not a photograph that can be read; JPEG, PNG and WebP can."
         ) from None
     name = f"{named(upload).rsplit('.', 1)[0]}.jpg"
-    return Prepared(name, "image/jpeg", as_jpeg(upright, LONGEST_SIDE), as_jpeg(upright, SMALL_SIDE))
+    return Prepared(name, "image/jpeg", as_jpeg(upright), as_jpeg(upright_within(upright, SMALL_SIDE)))
 
 
 def opened(upload) -> Image.Image:
@@ -73,6 +73,15 @@ def opened(upload) -> Image.Image:
     return picture
 
 
+def upright_within(picture: Image.Image, side: int) -> Image.Image:
+    """Turned as it was held and shrunk before anything else, so that memory stays small."""
+    turned = ImageOps.exif_transpose(picture)
+    if turned.mode in {"P", "PA", "1"}:
+        turned = turned.convert("RGBA")
+    turned.thumbnail((side, side))
+    return plain(turned)
+
+
 def plain(picture: Image.Image) -> Image.Image:
     """The pixels alone, on paper white where they were transparent."""
     if picture.mode in {"RGBA", "LA", "PA"} or "transparency" in picture.info:
@@ -82,12 +91,10 @@ def plain(picture: Image.Image) -> Image.Image:
     return picture.convert("RGB")
 
 
-def as_jpeg(picture: Image.Image, side: int) -> bytes:
-    copy = picture.copy()
-    copy.thumbnail((side, side))
-    copy.info.clear()
-    out = BytesIO()
-    copy.save(out, "JPEG", quality=82, optimize=True, progressive=True)
+def as_jpeg(picture: Image.Image) -> bytes:
+    bare, out = picture.copy(), BytesIO()
+    bare.info.clear()
+    bare.save(out, "JPEG", quality=82, optimize=True, progressive=True)
     return out.getvalue()
 
 

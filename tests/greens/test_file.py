@@ -84,6 +84,14 @@ def test_a_transparent_png_becomes_a_photograph_on_white(cast, as_):
     assert opened(StoredFile.objects.get()).getpixel((4, 4)) == (255, 255, 255)
 
 
+def test_a_large_photograph_is_kept_at_a_size_for_screens(cast, as_):
+    out = BytesIO()
+    Image.new("L", (6000, 3000), "gray").save(out, "PNG")
+    sent(cast, as_("head"), "photograph", "wide.png", out.getvalue())
+    row = StoredFile.objects.get()
+    assert (opened(row).size, opened(row, small=True).size) == ((2560, 1280), (720, 360))
+
+
 def test_bytes_lie_under_a_random_key_and_not_under_their_name(cast, as_, media):
     sent(cast, as_("head"), "document", "../../etc/plan.pdf", b"%PDF-1.7\n")
     row = StoredFile.objects.get()

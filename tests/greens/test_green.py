@@ -61,3 +61,8 @@ def test_another_clubs_green_has_no_record_here(cast, as_):
     for name in ("record", "area", "green_change", "rebuild_new", "photograph_new"):
         assert as_("head").get(reverse(name, args=[cast.club.slug, cast.other_green.pk])).status_code == 404
     assert as_("outsider").get(reverse("record", args=[cast.club.slug, cast.green.pk])).status_code == 404
+
+
+def test_a_number_that_no_green_can_have_is_not_found(cast, as_):
+    address = f"/clubs/{cast.club.slug}/greens/{10**30}/record/"
+    assert as_("head").get(address).status_code == 404
