@@ -64,6 +64,7 @@ def finish(axes, ladder: Ladder, narrow: bool) -> None:
     from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
 
     heights = [rung.height_mm for rung in ladder.rungs] + [cut.height_mm for cut in ladder.cuts]
+    axes.margins(x=0.08)
     axes.set_ylim(min(heights, default=0) - 1, max(heights, default=12) + 2)
     axes.set_ylabel("height of cut, mm")
     locator = AutoDateLocator(minticks=3, maxticks=5 if narrow else 9)

@@ -6,7 +6,12 @@ from growin.charts import ink
 from growin.queries.story import Story
 
 FULL_C = 14  # a day this far above the leaf base fills the strip
-SHAPES = {"Cuts": ("|", "none"), "Feeds": ("^", ink.ACCENT), "Dressings": ("o", ink.SAND), "Readings": ("s", "none")}
+SHAPES = {
+    "Cuts": ("|", "none"),
+    "Feeds": ("^", ink.ACCENT),
+    "Dressings": ("o", ink.SAND),
+    "Readings": ("s", "none"),
+}
 WIDE, NARROW = (11.0, 3.0), (4.6, 3.4)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import groupby
 
 from django.db.models import F, OuterRef, Subquery, Sum
 
@@ -32,6 +33,28 @@ class Story:
     days: tuple[StoryDay, ...]
     marks: Mapping[str, tuple[date, ...]]
     turns: tuple[tuple[date, str], ...]
+
+    @property
+    def months(self) -> list["StoryMonth"]:
+        """The same by calendar month, as a table says it."""
+        by_month = groupby(self.days, key=lambda day: day.on.replace(day=1))
+        return [self._month(first, list(days)) for first, days in by_month]
+
+    def _month(self, first: date, days: list[StoryDay]) -> "StoryMonth":
+        counts = tuple(sum(on.replace(day=1) == first for on in marked) for marked in self.marks.values())
+        warmth = sum(day.leaf_c for day in days)
+        return StoryMonth(first, warmth, sum(day.is_measured for day in days), len(days), counts)
+
+
+@dataclass(frozen=True)
+class StoryMonth:
+    """A month of the story: °C·days, measured days of all its days, and the count of each mark."""
+
+    first: date
+    leaf_c: float
+    measured: int
+    days: int
+    counts: tuple[int, ...]
 
 
 def climate_of(club, first: date, last: date) -> climates.Climate | None:
@@ -101,7 +124,12 @@ def had(green: Green, since: date, as_of: date) -> Had:
     cuts = list(cuts_of(green, since, as_of))
     last = cuts[-1] if cuts else (None, None)
     return Had(
-        since, nitrogen_kg_ha(green, since, as_of), sand_kg_m2(green, since, as_of), len(cuts), last[1], last[0]
+        since,
+        nitrogen_kg_ha(green, since, as_of),
+        sand_kg_m2(green, since, as_of),
+        len(cuts),
+        last[1],
+        last[0],
     )
 
 

@@ -7,4 +7,5 @@ from growin.views import green
 urlpatterns = [
     path("greens/", green.greens, name="greens"),
     path("greens/<int:green_id>/", green.green, name="green"),
+    path("greens/<int:green_id>/strip.svg", green.strip, name="strip"),
 ]

@@ -1,16 +1,33 @@
-"""The greens of a club, and one green's story."""
+"""The greens of a club, and one green's page."""
 
+from django.http import Http404, HttpResponse
 from django.shortcuts import render
 
 from greens.access import Right, door
-from greens.queries import greens as queries
+from growin.charts.strip import strip_svg
+from growin.queries import green as queries
 
 
 @door(Right.READ)
 def greens(request, here):
-    return render(request, "growin/green/list.html", {"greens": queries.of(here.club)})
+    rows = queries.glances(here.club, here.club.local_today())
+    return render(request, "growin/green/list.html", {"rows": rows})
 
 
 @door(Right.READ)
 def green(request, here, green):
-    return render(request, "growin/green/page.html", {"green": green})
+    on = here.club.local_today()
+    return render(
+        request,
+        "growin/green/page.html",
+        {"green": green, "on": on, "page": queries.page_of(green, on), "story": queries.story(green, on)},
+    )
+
+
+@door(Right.READ)
+def strip(request, here, green):
+    """The growth strip as an image; ``?narrow`` for a phone."""
+    story = queries.story(green, here.club.local_today())
+    if story is None:
+        raise Http404
+    return HttpResponse(strip_svg(story, narrow="narrow" in request.GET), content_type="image/svg+xml")

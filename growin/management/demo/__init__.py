@@ -1,0 +1,1 @@
+"""An invented club whose story is told backwards from a day."""

@@ -1,0 +1,101 @@
+"""The fourth, in its second year: in play since last spring, with the state of each day."""
+
+from datetime import date, timedelta
+
+from greens.actions.day_state import record_state
+from greens.actions.turf import set_turf
+from greens.choices import DayStateKind
+from greens.models import Establishment
+from growin.agronomy.climate import Climate
+from growin.management.demo.building import SOUND_LAYERS, Plan, build
+from growin.management.demo.opening import open_green
+from growin.management.demo.readings import numbers, sound
+from growin.management.demo.season import cut_between, keep_up, live
+from growin.management.demo.teller import Teller, dated, every
+from growin.management.demo.weather import draw
+
+SUMMER_MM, OPENING_MM = 4.0, 5.0
+STATES_KEPT_DAYS = 75
+PLAN = Plan(
+    name="Fourth",
+    number=4,
+    radii_m=(11.2, 11.9, 12.4, 11.8, 10.9, 10.4, 10.8, 11.5),
+    distance_to_water_m=12,
+    kind="turf_relaid",
+    species="annual meadow grass/bent",
+    days_of_works=34,
+    layers=SOUND_LAYERS,
+    establishment={"summer_height_mm": SUMMER_MM, "others_height_mm": 4.25},
+)
+
+
+def tell(teller: Teller, materials: dict, climate: Climate) -> Establishment:
+    laid = teller.local(teller.almanac.last(10, 10, before=teller.almanac.turf_laid, days=1))
+    rebuilt = dated(teller, laid, lambda: build(teller, PLAN, laid, materials))
+    set_turf(
+        establishment=rebuilt, by=teller.head, source="the green's own turf", age_months=240,
+        cut_thickness_mm=28, thatch_mm=11, lifted_on=laid - timedelta(days=33),
+        species_percent=[["bent", 45], ["annual meadow-grass (Poa)", 55]],
+    )  # fmt: skip
+    opened = laid + timedelta(days=196)
+    live(teller, rebuilt, min(teller.almanac.today, laid + timedelta(days=300)), opening_mm=OPENING_MM)
+    inspect_for_opening(teller, rebuilt, opened)
+    in_play(teller, rebuilt, opened, climate)
+    return rebuilt
+
+
+def inspect_for_opening(teller: Teller, rebuilt: Establishment, opened: date) -> None:
+    for days in (21, 14):
+        on = opened - timedelta(days=days)
+        dated(teller, on, lambda on=on: teller.inspect(on, rebuilt, {"height": [5.0, 5.0, 4.95]}))
+    last = opened - timedelta(days=3)
+    dated(teller, last, lambda: teller.inspect(last, rebuilt, sound(last, False, OPENING_MM)))
+    dated(teller, opened, lambda: open_green(teller, rebuilt, opened))
+
+
+def in_play(teller: Teller, rebuilt: Establishment, opened: date, climate: Climate) -> None:
+    """Cuts, feeds and sand since the opening; monthly readings; the state of each of the last days."""
+    today = teller.almanac.today
+    warmth = climate.normal_c
+    heights = lambda day: 4.0 if warmth(day) > 10 else 5.0  # noqa: E731
+    cut_between(
+        teller, rebuilt, max(opened, today - timedelta(days=330)), today - timedelta(days=1), heights, warmth
+    )
+    keep_up(teller, rebuilt, max(laid_plus(rebuilt, 310), opened), today - timedelta(days=2), warmth)
+    for number, on in enumerate(every(opened + timedelta(days=20), today - timedelta(days=2), 30)):
+        dated(teller, on, lambda on=on, number=number: teller.inspect(on, rebuilt, monthly(on, number)))
+    for back in range(STATES_KEPT_DAYS, -1, -1):
+        on = today - timedelta(days=back)
+        if on > opened:
+            dated(teller, on, lambda on=on: keep_state(teller, rebuilt, on, climate))
+
+
+def laid_plus(rebuilt: Establishment, days: int) -> date:
+    return rebuilt.established_on + timedelta(days=days)
+
+
+def monthly(on: date, number: int) -> dict:
+    """Firmer and truer month by month: the surface of a rebuilt green that is looked after."""
+    chance = draw("rolls", on)
+    rolls = {side: [round(chance.gauss(2.75, 0.05), 2) for _ in range(3)] for side in ("first", "second")}
+    return {
+        "hardness": numbers(on, "hammer", 9, 78 + number * 0.8, 5),
+        "moisture": numbers(on, "probe", 12, 24 - number * 0.2, 3),
+        "green_speed": [rolls],
+        "poa_share": [max(30, 55 - number)],
+    }
+
+
+def keep_state(teller: Teller, rebuilt: Establishment, on: date, climate: Climate) -> None:
+    chance = draw("state", on).random()
+    cold, wet = climate.normal_c(on) < 6, chance > 0.93
+    state = DayStateKind.OPEN
+    if cold and chance < 0.22:
+        state = DayStateKind.FROSTED
+    elif cold and chance < 0.3:
+        state = DayStateKind.THAWING
+    elif wet:
+        state = DayStateKind.WATERLOGGED
+    elif chance > 0.86:
+        state = DayStateKind.RESTED
+    record_state(green=rebuilt.green, by=teller.people["staff"], on=on, state=state)

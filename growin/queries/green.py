@@ -1,0 +1,92 @@
+"""The greens of a club at a glance, and all that one green's page shows."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from greens.models import Club, Establishment, Green
+from greens.queries import diary, greens, record
+from greens.queries.day_state import months
+from growin.agronomy.in_play import Month
+from growin.agronomy.verdict import Verdict
+from growin.evidence import verdict_of, verdicts
+from growin.queries import programme
+from growin.queries.decision import PlayState, play_state, play_states
+from growin.queries.standing import OPEN, TO_COME, Standing
+from growin.queries.story import Had, Story, had, story_of
+
+SEASON = timedelta(days=365)
+STEPS_SHOWN, ENTRIES_SHOWN = 5, 5
+
+
+@dataclass(frozen=True)
+class Glance:
+    """One green in the list: the place, its newest rebuild, how it stands in play, its verdict."""
+
+    green: Green
+    establishment: Establishment | None
+    play: PlayState | None
+    verdict: Verdict | None
+    month: Month | None = None
+
+    @property
+    def is_in_play(self) -> bool:
+        return self.play is not None and self.play.is_open
+
+
+def glances(club: Club, on: date) -> list[Glance]:
+    """Every green of a club in a fixed number of queries."""
+    rebuilt, judged = greens.current_establishments(club), verdicts(club, on)
+    plays, lately = play_states(club, on), months(club, on)
+    return [
+        Glance(
+            green, one := rebuilt.get(green.pk), plays.get(one.pk) if one else None, judged.get(green.pk),
+            lately.get(green.pk),
+        )
+        for green in greens.of(club)
+    ]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Page:
+    """What a green's page says of its newest rebuild; ``days_down`` since laying or sowing."""
+
+    establishment: Establishment
+    glance: Glance
+    days_down: int | None
+    had: Had
+    coming: tuple[Standing, ...]
+    entries: tuple
+    advice: object | None
+
+
+def page_of(green: Green, on: date) -> Page | None:
+    """One green as it stands on a day; none before it has been rebuilt."""
+    rebuilt = greens.current_establishment(green)
+    if rebuilt is None:
+        return None
+    laid = rebuilt.established_on
+    since = max(on - SEASON, rebuilt.works_started_on)
+    glance = Glance(
+        green, rebuilt, play_state(rebuilt, on), verdict_of(rebuilt, on), months(green.club, on).get(green.pk)
+    )
+    return Page(
+        establishment=rebuilt,
+        glance=glance,
+        days_down=(on - laid).days if laid else None,
+        had=had(green, since, on),
+        coming=coming(rebuilt, on),
+        entries=tuple(diary.with_lines(diary.on_green(diary.of(green.club), green))[:ENTRIES_SHOWN]),
+        advice=record.advice_on(green).filter(on__lte=on).first(),
+    )
+
+
+def coming(establishment: Establishment, on: date) -> tuple[Standing, ...]:
+    """The next steps of the programme, those that are due first."""
+    open_steps = [one for one in programme.steps(establishment, on) if one.state in OPEN | {TO_COME}]
+    return tuple([one for one in open_steps if not one.step.is_dropped][:STEPS_SHOWN])
+
+
+def story(green: Green, on: date) -> Story | None:
+    """What the strip of a green draws; none before it has been rebuilt."""
+    rebuilt = greens.current_establishment(green)
+    return story_of(rebuilt, green.club, on) if rebuilt else None

@@ -1,0 +1,50 @@
+"""The demo's story: on the first of every month, in both hemispheres, three greens give three answers."""
+
+from datetime import date
+
+import pytest
+
+from greens.models import Club, Entry, Establishment
+from greens.queries import day_state
+from growin.evidence import verdict_of
+from growin.management.demo.place import NORTH, SOUTH
+from growin.management.demo.story import tell
+from growin.queries import decision
+
+pytestmark = [pytest.mark.django_db, pytest.mark.story]
+PLACES = {"north": NORTH, "south": SOUTH}
+IN_PLAY = "in play"
+
+
+def answer(green_id: int, today: date) -> str:
+    rebuilt = Establishment.objects.get(green_id=green_id)
+    if decision.play_state(rebuilt, today).is_open:
+        return IN_PLAY
+    return verdict_of(rebuilt, today).state
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+@pytest.mark.parametrize("place", PLACES)
+def test_three_greens_give_three_answers_with_reasons(place, month, settings):
+    today = settings.FIXED_TODAY = date(2027, month, 1)
+    greens = tell(PLACES[place], today)
+    answers = {part: answer(green_id, today) for part, green_id in greens.items()}
+    assert len(set(answers.values())) == 3, answers
+    assert answers[IN_PLAY] == IN_PLAY
+    for part, green_id in greens.items():
+        if answers[part] in ("not ready", "not known"):
+            unmet = verdict_of(Establishment.objects.get(green_id=green_id), today).unmet
+            assert all(finding.sentences for finding in unmet) and unmet
+    assert_it_happened_before(today)
+    assert_the_day_has_a_state(greens[IN_PLAY], today)
+
+
+def assert_it_happened_before(today: date) -> None:
+    assert Entry.objects.count() > 300
+    assert Entry.objects.latest("on").on <= today
+    assert Club.objects.get().trail.latest("at").at.date() <= today
+
+
+def assert_the_day_has_a_state(green_id: int, today: date) -> None:
+    rebuilt = Establishment.objects.get(green_id=green_id)
+    assert day_state.of_green_on(rebuilt.green, today) is not None
