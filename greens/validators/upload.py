@@ -4,7 +4,9 @@ Photographs are drawn anew as JPEG, so that neither location nor anything else t
 them; their pixels are counted before any is decoded. Documents are PDF or XLSX only.
 """
 
+import struct
 import zipfile
+import zlib
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -16,7 +18,18 @@ from greens.choices import FileKind
 LONGEST_SIDE, SMALL_SIDE = 2560, 720
 PDF, XLSX = "application/pdf", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 BOMBS = (Image.DecompressionBombError, Image.DecompressionBombWarning)
-BROKEN = (OSError, ValueError, SyntaxError, EOFError, KeyError, IndexError, TypeError, MemoryError)
+BROKEN = (
+    ArithmeticError,
+    EOFError,
+    LookupError,
+    MemoryError,
+    OSError,
+    SyntaxError,
+    TypeError,
+    ValueError,
+    struct.error,
+    zlib.error,
+)
 FORMATS = ["JPEG", "PNG", "WEBP"]
 
 
