@@ -88,7 +88,8 @@ def growing_degree_days(
     ceiling_c = _ceiling(base_c, upper_c)
     mean_c = mean_temperature(maximum_c, minimum_c)
     if method == AVERAGE:
-        return np.maximum(np.minimum(mean_c, ceiling_c) - base_c, 0.0)
+        held_c = mean_c if upper_c is None else np.minimum(mean_c, ceiling_c)
+        return np.maximum(held_c - base_c, 0.0)
     if method == CLAMPED:
         held = (np.clip(one, base_c, ceiling_c) for one in (maximum_c, minimum_c))
         return sum(held) / 2 - base_c
@@ -154,8 +155,8 @@ def require_extremes(maximum_c: Series, minimum_c: Series) -> None:
     """Refuse air outside -90 to 60 °C and a maximum under the minimum, with the value."""
     _require_air("maximum temperature, °C", maximum_c)
     _require_air("minimum temperature, °C", minimum_c)
-    range_c = np.atleast_1d(np.subtract(maximum_c, minimum_c))
-    if (range_c < 0).any():
+    if np.less(maximum_c, minimum_c).any():
+        range_c = np.atleast_1d(np.subtract(maximum_c, minimum_c))
         raise ImpossibleValue(
             "maximum less minimum temperature, °C", range_c[range_c < 0][0].item(), "at least 0"
         )

@@ -29,6 +29,14 @@ def _worst(values: np.ndarray, low: float, high: float):
     return values[outside][0].item() if outside.any() else None
 
 
+def _lies_within(numbers: np.ndarray, low: float, high: float) -> bool:
+    """Whether least and greatest lie in the range; what is no number makes both of them none."""
+    if not numbers.size:
+        return True
+    least, greatest = numbers.min(), numbers.max()
+    return bool(least >= low and greatest <= high and np.isfinite(least) and np.isfinite(greatest))
+
+
 def require_range(what: str, value, low: float = -np.inf, high: float = np.inf) -> None:
     """Refuse a scalar or an array that leaves ``low``..``high`` or is not finite.
 
@@ -37,10 +45,9 @@ def require_range(what: str, value, low: float = -np.inf, high: float = np.inf) 
     ImpossibleValue
         With the offending value and the range that would be right.
     """
-    numbers = np.atleast_1d(np.asarray(value, dtype=float))
-    worst = _worst(numbers, low, high)
-    if worst is not None:
-        raise ImpossibleValue(what, worst, describe_range(low, high))
+    numbers = np.asarray(value, dtype=float)
+    if not _lies_within(numbers, low, high):
+        raise ImpossibleValue(what, _worst(np.atleast_1d(numbers), low, high), describe_range(low, high))
 
 
 def require_above(what: str, value, floor: float = 0.0) -> None:

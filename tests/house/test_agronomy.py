@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 import growin.agronomy
+from tests.house.sources import functions_of
 
 ROOT = Path(growin.agronomy.__file__).parent
 MODULES = sorted(ROOT.rglob("*.py"))
@@ -56,11 +57,24 @@ def public(body: list[ast.stmt]) -> list[ast.AST]:
     return [node for node in body if isinstance(node, kinds) and not node.name.startswith("_")]
 
 
+def with_members(body: list[ast.stmt]) -> list[ast.AST]:
+    """What is public, methods and properties of classes too."""
+    top = public(body)
+    classes = [node for node in top if isinstance(node, ast.ClassDef)]
+    return [*top, *(one for node in classes for one in with_members(node.body))]
+
+
 @pytest.mark.parametrize("path", MODULES, ids=NAMES)
 def test_everything_public_is_explained(path):
     module = tree(path)
-    silent = [node.name for node in public(module.body) if not ast.get_docstring(node)]
+    silent = [node.name for node in with_members(module.body) if not ast.get_docstring(node)]
     assert (bool(ast.get_docstring(module)) or not module.body, silent) == (True, [])
+
+
+@pytest.mark.parametrize("path", MODULES, ids=NAMES)
+def test_no_function_is_over_forty_lines(path):
+    """The docstring, with its units and its source, does not count."""
+    assert [one.name for one in functions_of(path) if one.lines > 40] == []
 
 
 @pytest.mark.parametrize(

@@ -98,6 +98,7 @@ class GreenFacts:
 
     @property
     def is_turf(self) -> bool:
+        """Whether turf was laid, not seed sown."""
         return is_turf(self.establishment)
 
     def risk_words(self, group: Mapping[str, str]) -> str:

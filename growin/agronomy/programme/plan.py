@@ -41,10 +41,12 @@ class Plan:
 
     @property
     def start(self) -> date:
+        """Day of laying or sowing."""
         return self.facts.established_on
 
     @property
     def latitude_deg(self) -> float:
+        """Latitude of the club, the south negative."""
         return self.facts.latitude_deg
 
     def after(self, days: float) -> date:
@@ -172,10 +174,12 @@ class Plan:
 
     @cached_property
     def summer_mm(self) -> float:
+        """Summer height of this green, mm."""
         return summer_height_mm(self.facts.species, self.settings, self.facts.summer_height_mm)
 
     @cached_property
     def opening_mm(self) -> float:
+        """Height aimed at for opening, mm."""
         return opening_height_mm(
             self.facts.species,
             self.settings,
@@ -197,6 +201,7 @@ class Plan:
 
     @cached_property
     def gate(self) -> Gate:
+        """Earliest day of opening that turf or seed allows."""
         return earliest_opening(
             establishment=self.facts.establishment,
             species=self.facts.species,
