@@ -14,7 +14,7 @@ from growin.agronomy.amounts import IN_ALL
 from growin.agronomy.fields import CHOICE, DATE, NUMBER, TEXT_LIMIT, TIME, YES_NO, Field
 from growin.agronomy.plain_words import day
 from growin.agronomy.works import Work
-from growin.forms.products import as_typed, product_lines
+from growin.forms.products import as_typed, product_lines, typed
 from growin.queries.log import Start
 from growin.queries.standing import Standing
 
@@ -220,7 +220,7 @@ def planned_typed(start: Start) -> dict:
     if planned is None:
         return {}
     products = [
-        {"label": one.label.pk, "amount": f"{one.amount / 1000:g}", "way": IN_ALL} for one in planned.products
+        {"label": one.label.pk, "amount": typed(one.amount), "way": IN_ALL} for one in planned.products
     ]
     return dict(planned.details) | {"products": products}
 

@@ -1,6 +1,7 @@
 """Lines of product in an entry: which, how much, and how the amount was said."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from django import forms
 from django.forms import BaseFormSet, formset_factory
@@ -115,6 +116,11 @@ def product_lines(
 def as_typed(entry: Entry) -> list[dict]:
     """The product lines of an entry as first values: kg or litres in all."""
     return [
-        {"label": row.label_id, "amount": f"{row.amount / 1000:g}", "way": amounts.IN_ALL}
+        {"label": row.label_id, "amount": typed(row.amount), "way": amounts.IN_ALL}
         for row in entry.products.all()
     ]
+
+
+def typed(amount: int) -> str:
+    """Whole g or ml as kg or litres, to the last digit: 1234567 is "1234.567"."""
+    return f"{Decimal(amount).scaleb(-3).normalize():f}"

@@ -8,7 +8,7 @@ from django.utils import timezone
 from greens.actions.diary import record_work
 from greens.models import Entry, TrailLine
 from tests.cast import laid_green
-from tests.entries import at, cut, label, logged
+from tests.entries import at, cut, fed, label, logged
 
 pytestmark = pytest.mark.django_db
 
@@ -60,6 +60,16 @@ def test_a_correction_is_kept_and_the_old_reading_stays(cast, as_):
     assert "As it read before Callum Reed corrected it" in page
     assert "8 mm" in page
     assert Entry.objects.get().details == {"height_mm": 7}
+
+
+def test_a_correction_of_the_note_leaves_the_amount_to_the_gram(cast, as_, bag):
+    entry = logged(cast, "feed", products=[(bag, 1_234_567)])
+    page = as_("staff").get(at(cast, "correct_entry", entry.pk)).content.decode()
+    assert 'value="1234.567"' in page
+    sent = fed(cast, (bag, "1234.567", "all"), note="dry leaf", seen_revision=1)
+    as_("staff").post(at(cast, "correct_entry", entry.pk), sent)
+    assert Entry.objects.get().note == "dry leaf"
+    assert Entry.objects.get().products.get().amount == 1_234_567
 
 
 def test_taking_back_is_one_tap_within_a_minute(cast, as_):
