@@ -21,6 +21,7 @@ from growin.actions.version import (
     steps_of,
 )
 from growin.agronomy import plain_words
+from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.programme import draw_programme
 from growin.models import Programme, ProgrammeStep
 from growin.queries import doubts, facts
@@ -47,8 +48,7 @@ def issue_programme(*, establishment: Establishment, by: Membership, on: date, w
         raise NotPossible(" ".join(wanting))
     last = hold(establishment)
     settings = constants.in_force(establishment.green.club, on, establishment.green)
-    green, climate = facts.facts_of(establishment, on), facts.climate_of(establishment, on)
-    drawn = [as_row(step) for step in draw_programme(green, climate, settings)]
+    green, climate, drawn = drawing(establishment, on, settings)
     kept = {row.key: row for row in steps_of(last) if row.by_hand or row.is_dropped}
     rows = [copied(kept.pop(row.key)) if row.key in kept else row for row in drawn]
     rows += [copied(row) for row in kept.values()]
@@ -64,6 +64,15 @@ def issue_programme(*, establishment: Establishment, by: Membership, on: date, w
         settings=settings,
         deed="Drew the programme",
     )
+
+
+def drawing(establishment: Establishment, on: date, settings: dict):
+    """Facts, climate and the steps drawn from them; raises NotPossible for a record that cannot be."""
+    try:
+        green, climate = facts.facts_of(establishment, on), facts.climate_of(establishment, on)
+        return green, climate, [as_row(step) for step in draw_programme(green, climate, settings)]
+    except ImpossibleValue as impossible:
+        raise NotPossible(str(impossible)) from None
 
 
 @transaction.atomic

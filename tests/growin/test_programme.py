@@ -68,6 +68,14 @@ def test_without_area_day_and_normals_it_says_what_to_enter(cast):
     assert not Programme.objects.exists()
 
 
+def test_a_record_that_cannot_be_is_a_sentence(cast):
+    cast.establishment.summer_height_mm = 40
+    cast.establishment.save()
+    with pytest.raises(NotPossible) as refusal:
+        issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    assert str(refusal.value) == "summer height, mm: 40.0 is not possible; it should be from 2 to 15."
+
+
 def test_species_governs_heights_and_not_walks(cast):
     """Summer heights: fescue 5.0 mm, USGA/Nordic trial; bent 3.0–4.0 mm, common practice."""
     fescue, bent = drawn_for(cast, species="fine fescue"), drawn_for(cast, species="creeping bent")

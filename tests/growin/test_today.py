@@ -7,7 +7,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from greens.models import WeatherDay
+from greens.models import DayState, WeatherDay
 from growin.actions.answer import not_done, tick
 from growin.actions.programme import add_step, issue_programme
 from growin.queries import programme as queries
@@ -124,6 +124,25 @@ def test_a_frosty_night_says_so_in_full(cast, as_, drawn):
     WeatherDay.objects.create(club=cast.club, on=cast.today, min_c="-1.5", max_c="8.0", rain_mm="0.0")
     shown = page(cast, as_("staff"))
     assert "The night went down to -1.5 °C: keep feet, wheels and fertiliser off" in shown
+
+
+def test_a_green_in_play_shows_its_state_of_the_day(cast, as_, drawn):
+    cast.establishment.decisions.create(
+        pattern="limited",
+        from_day=cast.today,
+        made_on=cast.today,
+        verdict="met",
+        evidence={},
+        by=cast.committee,
+    )
+    state_of_day = reverse("set_day_state", args=[cast.club.slug, cast.green.pk])
+    staff = page(cast, as_("staff"))
+    assert "Limited play, state of the day not entered" in staff
+    assert state_of_day in staff
+    DayState.objects.create(green=cast.green, on=cast.today, state="frosted", by=cast.head)
+    committee = page(cast, as_("committee"))
+    assert "Frosted today" in committee
+    assert state_of_day not in committee
 
 
 def test_a_club_without_a_rebuild_is_told_where_to_begin(cast, as_):
