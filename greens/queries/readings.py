@@ -62,9 +62,9 @@ def last_days(green: Green) -> dict[str, date]:
 
 
 def of_measure(green: Green, key: str) -> QuerySet[ReadingSet]:
-    """Sets of a green that count, of one measure where it is named, newest first."""
+    """Sets of a green that count, of one measure where one is named, newest first."""
     rows = on_green(green)
-    return rows.filter(measure=key) if key else rows
+    return rows.filter(measure=key) if key in MEASURES else rows
 
 
 def last_of(green: Green, measure: Measure) -> ReadingSet | None:

@@ -6,11 +6,13 @@ from django.db import transaction
 
 from greens.actions import file as files
 from greens.actions import readings
+from greens.actions.people import NotPossible
 from greens.choices import FileKind
 from greens.models import Green, Membership, ReadingSet
 from greens.validators.upload import NotKept
 from growin.actions import answer
 from growin.agronomy.fields import DetailError
+from growin.models import StepAnswer
 
 
 @transaction.atomic
@@ -59,8 +61,14 @@ def store(row: ReadingSet, by: Membership, photographs: Sequence) -> None:
             raise DetailError({"photographs": str(refused)}) from None
 
 
-def tick_step(*, reading_set: ReadingSet, by: Membership, key: str):
-    """Tick the step of the programme that this set answers."""
+def tick_step(*, reading_set: ReadingSet, by: Membership, key: str) -> StepAnswer:
+    """Tick the step of the programme that this set answers.
+
+    Raises NotPossible for a set taken back, one of no rebuild, or a step the programme does not have.
+    """
+    if reading_set.taken_back_at or reading_set.establishment is None:
+        raise NotPossible("This set answers no step: it was taken back, or belongs to no rebuild.")
+    key = key.replace("\x00", "")
     return answer.tick(
         establishment=reading_set.establishment, key=key, by=by, on=reading_set.on, reading_set=reading_set
     )

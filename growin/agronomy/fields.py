@@ -136,7 +136,7 @@ def _as_choice(field: Field, value) -> str:
 
 
 def _as_text(field: Field, value) -> str:
-    words = str(value).strip()
+    words = str(value).replace("\x00", "").strip()
     if len(words) > TEXT_LIMIT:
         raise ImpossibleValue(field.label, f"a text of {len(words)} letters", f"at most {TEXT_LIMIT}")
     return words

@@ -7,6 +7,7 @@ from datetime import date
 from greens.models import Advice, Club, Establishment, Green
 from greens.queries import day_state, greens, record
 from growin.agronomy.criteria import BAR, CRITERIA
+from growin.agronomy.in_play import Month
 from growin.agronomy.plain_words import counted, day
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
 from growin.agronomy.verdict import NOT_READY, READY, Finding, Verdict
@@ -28,6 +29,7 @@ class Readiness:
     as_of: date
     verdict: Verdict
     play: PlayState
+    month: Month | None
     advice: Sequence[Advice]
     changes: Sequence[Change]
     decisions: Sequence[Decision]
@@ -89,6 +91,7 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
         as_of=as_of,
         verdict=judged(establishment, as_of).verdict,
         play=stands(made, day_state.of_green_on(green, as_of), as_of),
+        month=day_state.months(club, as_of).get(green.pk),
         advice=record.advice_on(green).filter(on__lte=as_of)[:LATEST_ADVICE],
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
         decisions=made,

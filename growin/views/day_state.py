@@ -21,9 +21,9 @@ def day_states(request, here):
 @door(Right.LOG)
 @require_POST
 def set_day_state(request, here, green):
-    said = {name: request.POST.get(name, "") for name in ("state", "note")}
     try:
-        row = actions.record_state(green=green, by=here.member, on=here.club.local_today(), **said)
+        today, state = here.club.local_today(), request.POST.get("state", "")
+        row = actions.record_state(green=green, by=here.member, on=today, state=state)
         messages.success(request, f"{green.name}: {row.get_state_display().lower()} today.")
     except DetailError as refused:
         messages.error(request, str(refused))

@@ -1,9 +1,15 @@
 """Taking readings on a page: choosing, writing, what it says, correcting, taking back."""
 
+from io import BytesIO
+
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
+from PIL import Image
 
 from greens.models import ReadingSet
+from growin.actions.programme import issue_programme
+from growin.models import StepAnswer
 from tests.growin.ripe import read
 
 pytestmark = pytest.mark.django_db
@@ -181,3 +187,42 @@ def test_the_list_costs_the_same_for_one_set_and_for_many(cast, as_, django_asse
         client.get(place)
     only = client.get(place, {"measure": "moisture"})
     assert [row.measure for row in only.context["page"]] == ["moisture"] * 4
+
+
+def jpeg(name: str = "core.jpg", side: int = 40) -> SimpleUploadedFile:
+    kept = BytesIO()
+    Image.new("RGB", (side, side), "tan").save(kept, "JPEG")
+    return SimpleUploadedFile(name, kept.getvalue(), "image/jpeg")
+
+
+def test_photographs_hang_on_the_set(cast, as_):
+    pictures = [jpeg("one.jpg"), jpeg("two.jpg")]
+    page = take(cast, as_("staff"), "rooting_depth", values=["55"], photographs=pictures)
+    row = ReadingSet.objects.get()
+    assert sorted(row.files.values_list("taken_on", flat=True)) == [row.on, row.on]
+    shown = as_("committee").get(page.headers["Location"]).content.decode()
+    assert shown.count('alt="Photograph of the reading"') == 2
+
+
+def test_a_file_that_is_no_photograph_keeps_nothing(cast, as_):
+    wrong = SimpleUploadedFile("core.jpg", b"not a picture", "image/jpeg")
+    page = take(cast, as_("staff"), "rooting_depth", values=["55"], photographs=[jpeg(), wrong])
+    assert "photographs" in page.context["form"].errors
+    assert (ReadingSet.objects.count(), cast.club.files.count()) == (0, 0)
+
+
+def test_a_set_is_offered_to_the_step_that_asked_for_it_and_ticks_it(cast, as_):
+    issue_programme(establishment=cast.establishment, by=cast.head, on=cast.establishment.established_on)
+    row = read(cast, "rooting_depth", [55] * 5, cast.today)
+    page = as_("staff").get(address(cast, "reading", row.pk))
+    step = page.context["offered"][0].step
+    assert step.measure == "rooting_depth"
+    as_("staff").post(address(cast, "answer_by_reading", row.pk), {"key": step.key})
+    answer = StepAnswer.objects.get()
+    assert (answer.key, answer.reading_set, answer.on) == (step.key, row, cast.today)
+
+
+def test_an_unknown_step_is_refused_in_a_sentence(cast, as_):
+    row = read(cast, "rooting_depth", [55] * 5, cast.today)
+    page = as_("staff").post(address(cast, "answer_by_reading", row.pk), {"key": "moonlight"}, follow=True)
+    assert "has no step “moonlight” now" in page.content.decode()
