@@ -7,17 +7,24 @@ from django.db import transaction
 from greens.actions.diary import record_work
 from greens.actions.people import NotPossible
 from greens.models import Entry, Establishment, Membership
+from greens.queries import diary
 from growin.actions.answer import step_of, tick
+from growin.actions.version import hold
+from growin.models import AnswerKind
 from growin.queries import amounts
 from growin.queries import programme as queries
 
 
 @transaction.atomic
 def done_as_planned(*, establishment: Establishment, key: str, by: Membership, on: date) -> Entry:
-    """An entry with the planned amount, answering the step.
+    """An entry with the planned amount, answering the step; a second tap finds the first one's entry.
 
     Raises NotPossible where the plan does not say enough for an entry, DetailError as record_work.
     """
+    hold(establishment)
+    kept = queries.answers([establishment]).get((establishment.pk, key))
+    if kept and kept.kind == AnswerKind.DONE and kept.entry:
+        return kept.entry
     step, green = step_of(establishment, key), establishment.green
     planned = amounts.as_planned(step, green.area_m2, amounts.store_of(green.club))
     if planned is None:
@@ -38,8 +45,12 @@ def done_as_planned(*, establishment: Establishment, key: str, by: Membership, o
 
 @transaction.atomic
 def walked(*, establishment: Establishment, by: Membership, on: date) -> Entry:
-    """Walked it, all well: an entry, and the tick of the walk where one was due."""
+    """Walked it, all well: an entry a day, and the tick of the walk where one was due."""
     green = establishment.green
+    hold(establishment)
+    kept = diary.on_green(diary.of(green.club), green).filter(kind="walk", on=on).first()
+    if kept:
+        return kept
     entry = record_work(club=green.club, by=by, done_by=by, kind="walk", on=on, greens=[green])
     for standing in queries.matches([establishment], "walk", on)[:1]:
         if standing.step.earliest <= on:

@@ -80,6 +80,12 @@ def test_a_cut_done_as_planned_is_logged_at_its_height(cast, where):
     assert (entry.kind, entry.details) == ("cut", {"height_mm": 5.5})
 
 
+def test_a_second_tap_keeps_no_second_entry(cast, where, feed):
+    assert done_as_planned(**where, key=FEED) == done_as_planned(**where, key=FEED)
+    assert walked(**where) == walked(**where)
+    assert sorted(Entry.objects.values_list("kind", flat=True)) == ["feed", "walk"]
+
+
 def test_what_was_done_differently_is_said(cast, where, feed):
     entry = done_as_planned(**where, key=FEED)
     EntryNutrient.objects.filter(product__entry=entry, element="N").update(mg_m2=800)
