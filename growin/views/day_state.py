@@ -27,4 +27,4 @@ def set_day_state(request, here, green):
         messages.success(request, f"{green.name}: {row.get_state_display().lower()} today.")
     except DetailError as refused:
         messages.error(request, str(refused))
-    return redirect("today" if request.POST.get("back") == "today" else "day_states", here.club.slug)
+    return redirect("day_states", here.club.slug)
