@@ -6,7 +6,7 @@ import zoneinfo
 from crispy_forms.layout import Div
 from django import forms
 
-from greens.forms.sheet import QuantityField, Sheet
+from greens.forms.sheet import LongSelect, QuantityField, Sheet
 
 ZONES = sorted(zone for zone in zoneinfo.available_timezones() if "/" in zone and not zone.startswith("Etc"))
 
@@ -23,7 +23,7 @@ class Particulars(Sheet):
     )
     altitude_m = QuantityField(label="Height above the sea", unit="m", low=-100, high=4000, decimal_places=0)
     time_zone = forms.ChoiceField(
-        label="Time zone", choices=[(zone, zone.replace("_", " ")) for zone in ZONES]
+        label="Time zone", choices=[(zone, zone.replace("_", " ")) for zone in ZONES], widget=LongSelect
     )
     day_spread_c = QuantityField(
         label="Day-to-day spread of the mean temperature",
@@ -31,7 +31,7 @@ class Particulars(Sheet):
         low=0,
         high=10,
         decimal_places=1,
-        help_text="How far a day's mean usually lies from the normal; 3 °C unless your record says otherwise.",
+        help_text="How far a day's mean usually lies from the normal; 3 °C unless your record says more.",
     )
 
 

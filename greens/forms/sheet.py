@@ -6,6 +6,8 @@ from decimal import Decimal
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
+from django.forms.utils import flatatt
+from django.utils.html import format_html, format_html_join
 
 
 class Sheet(forms.Form):
@@ -27,6 +29,20 @@ class Sheet(forms.Form):
         """Set sentences beside their fields; what has no field stands at the head of the form."""
         for name, sentence in errors.items():
             self.add_error(name if name in self.fields else None, sentence)
+
+
+class LongSelect(forms.Select):
+    """Hundreds of choices drawn at once: a template for each would cost more than the page around them."""
+
+    def render(self, name, value, attrs=None, renderer=None):
+        choices = ((key, key == str(value), words) for key, words in self.choices)
+        options = format_html_join(
+            "",
+            '<option value="{}"{}>{}</option>',
+            ((key, flatatt({"selected": is_chosen}), words) for key, is_chosen, words in choices),
+        )
+        marked = self.build_attrs(self.attrs, (attrs or {}) | {"name": name})
+        return format_html("<select{}>{}</select>", flatatt(marked), options)
 
 
 class QuantityField(forms.DecimalField):

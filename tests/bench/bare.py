@@ -1,4 +1,4 @@
-"""A bare page from the same stack: our frame, a table of 50 rows, a form of 16 fields; no query, no sum."""
+"""A bare page from the same stack: our frame, 50 rows as our tables have them, 16 fields."""
 
 from datetime import date
 
@@ -9,9 +9,8 @@ from django.urls import include, path
 
 from greens.forms.sheet import DayField, QuantityField, Sheet
 
-ROWS = [
-    {"on": date(2026, 4, 16), "what": "Cut", "where": "Seventh", "who": "Callum Reed", "height_mm": 5.5}
-] * 50
+ROW = {"what": "Cut", "where": "Seventh", "who": "Callum Reed", "height_mm": 5.5, "state": "not known"}
+ROWS = [ROW | {"on": date(2026, 4, 16)}] * 50
 KINDS = [("cut", "Cut"), ("roll", "Rolled"), ("feed", "Fed")]
 
 
@@ -30,9 +29,11 @@ for _number in range(1, 13):
 PAGE = """{% extends "greens/page.html" %}{% load words %}
 {% block title %}Bare{% endblock %}{% block heading %}Bare{% endblock %}
 {% block content %}
-<table class="ruled"><thead><tr><th>Day</th><th>What</th><th>Where</th><th>Who</th><th>mm</th></tr></thead>
-<tbody>{% for row in rows %}<tr><td>{{ row.on|day }}</td><td>{{ row.what }}</td><td>{{ row.where }}</td>
-<td>{{ row.who }}</td><td class="figure">{{ row.height_mm|figure }}</td></tr>{% endfor %}</tbody></table>
+<table class="ruled">
+<thead><tr><th>Day</th><th>What</th><th>Where</th><th>Who</th><th>mm</th><th>State</th></tr></thead>
+<tbody>{% for row in rows %}<tr><td>{{ row.on|day }}</td>
+<td><a href="{% url 'bare' %}">{{ row.what }}</a></td><td>{{ row.where }}</td><td>{{ row.who }}</td><td class="figure">{{ row.height_mm|figure }}</td>
+<td>{% state row.state %}</td></tr>{% endfor %}</tbody></table>
 {% include "greens/_form.html" with form=form button="Keep" %}
 {% endblock %}"""
 TEMPLATE = engines["django"].from_string(PAGE)

@@ -83,7 +83,7 @@ def around(by: Membership, establishment: Establishment, on: date, number: int) 
     )
     kept.DayState.objects.get_or_create(green=green, on=on, defaults={"state": DayStateKind.RESTED, "by": by})
     kept.TrailLine.objects.create(club=club, by=by, deed="Logged work", noun="entry", green=green)
-    if number % 4 == 0:
+    if number % 24 == 0:
         kept.Advice.objects.create(green=green, on=on, words="Hold the height.", by=by)
         kept.Setting.objects.create(
             club=club, key=OVERRIDDEN, value=50, in_force_from=on, by=by, why="Soil of the place"
