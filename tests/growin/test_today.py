@@ -135,7 +135,7 @@ def test_a_green_in_play_shows_its_state_of_the_day(cast, as_, drawn):
         evidence={},
         by=cast.committee,
     )
-    state_of_day = reverse("set_day_state", args=[cast.club.slug, cast.green.pk])
+    state_of_day = reverse("day_states", args=[cast.club.slug])
     staff = page(cast, as_("staff"))
     assert "Limited play, state of the day not entered" in staff
     assert state_of_day in staff
