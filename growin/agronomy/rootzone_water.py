@@ -25,6 +25,11 @@ DEFAULTS = table(
     Default(
         "water.root_depth_mm", 100, "mm", "depth of the roots, where none was read", 10, 300, OUR_JUDGEMENT
     ),
+    Default(
+        "water.fresh_root_depth_mm", 25, "mm", "depth of the roots of fresh turf or seedlings", 5, 100,
+        OUR_JUDGEMENT, "little more than the turf itself",
+    ),
+    Default("water.fresh_days", 28, "days", "turf or seedlings count as fresh for", 0, 120, OUR_JUDGEMENT),
     Default("water.look_back_days", 45, "days", "how far back the balance starts", 10, 120, OUR_JUDGEMENT),
     Default(
         "water.lower_quarter_percent", 75, "%", "evenness of the irrigation, where none was read", 30, 100,

@@ -1,0 +1,238 @@
+"""What each day asked for, what the rootzone of a green still holds, and what to give it.
+
+The balance starts on the last reading of moisture, else at a rootzone that is assumed full so many
+days back; a soaking on the way makes the assumption good. What had to be assumed is said.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from greens.models import Club, Establishment, Green, WeatherDay
+from greens.queries import greens, settings, water, weather
+from growin.agronomy import day_water, rootzone_water
+from growin.agronomy.plain_words import amount, counted, day
+from growin.agronomy.rootzone_water import DayOfWater, Standing, Store
+from growin.agronomy.water import gross_irrigation, water_volume
+from growin.agronomy.weather_day import WEATHER
+
+ONE_DAY = timedelta(days=1)
+NO_WEATHER = "Not known: no day with its lowest and highest temperature was entered lately."
+
+
+@dataclass(frozen=True)
+class DayAsked:
+    """One day of weather: reference evapotranspiration and the method; None without its extremes."""
+
+    weather: WeatherDay
+    asked: day_water.Asked | None
+
+    @property
+    def on(self) -> date:
+        return self.weather.on
+
+
+@dataclass(frozen=True)
+class Need:
+    """What one green needs this evening; ``now`` is None where the weather does not tell."""
+
+    establishment: Establishment
+    store: Store
+    now: Standing | None
+    evenness_percent: float
+    assumed: tuple[str, ...] = ()
+
+    @property
+    def green(self) -> Green:
+        return self.establishment.green
+
+    @property
+    def is_due(self) -> bool:
+        return self.now is not None and self.now.is_due
+
+    @property
+    def net_mm(self) -> float:
+        """What the roots should get."""
+        return rootzone_water.to_give_mm(self.now) if self.now else 0.0
+
+    @property
+    def gross_mm(self) -> float:
+        """What to put on, so that the driest quarter gets enough."""
+        return gross_irrigation(self.net_mm, self.evenness_percent)
+
+    @property
+    def volume_m3(self) -> float | None:
+        return water_volume(self.gross_mm, self.green.area_m2) if self.green.area_m2 else None
+
+    @property
+    def words(self) -> str:
+        """One line for the day's page: "Water 8.5 mm (3.8 m³) tonight", "enough for about 2 dry days"."""
+        if self.now is None:
+            return NO_WEATHER
+        if self.is_due:
+            volume = f" ({amount(self.volume_m3, 'm³')})" if self.volume_m3 else ""
+            return f"Water {amount(self.gross_mm, 'mm')}{volume}"
+        left = self.now.days_left
+        return "Wet enough" if left is None else f"Enough for about {counted(left, 'dry days')}"
+
+    @property
+    def why(self) -> str:
+        """The balance in one sentence."""
+        if self.now is None:
+            return ""
+        full = f"full on {day(self.now.full_on)}" if self.now.full_on else "taken as full at the start"
+        used = f"{amount(self.now.depletion_mm)} of the {amount(self.now.readily_mm, 'mm')}"
+        lately = f"{amount(self.now.asked_mm, 'mm')} a day lately"
+        return f"{used} that roots take without stress are used; {full}; {lately}."
+
+
+@dataclass(frozen=True)
+class _Known:
+    """What the record knows of all greens of a page, read once."""
+
+    settings: Mapping[int, Mapping[str, float]]
+    weather: Mapping[date, WeatherDay]
+    waterings: Sequence[tuple[int, date, float | None]]
+    capillary: Mapping[int, float]
+    turf_mm: Mapping[int, float]
+    means: Mapping[tuple[int, str], tuple[date, float]]
+    evenness: Mapping[int, float]
+
+
+def place_of(club: Club) -> day_water.Place:
+    return day_water.Place(float(club.latitude_deg), float(club.altitude_m))
+
+
+def asked_by_day(club: Club, first: date, last: date) -> list[DayAsked]:
+    """Reference evapotranspiration of each day of weather, newest first; two queries."""
+    constants = settings.in_force(club, last)
+    rows = weather.days(club, first, last)
+    return [DayAsked(row, asked_of(row, place_of(club), constants)) for row in rows][::-1]
+
+
+def asked_of(row: WeatherDay, place: day_water.Place, constants: Mapping) -> day_water.Asked | None:
+    figures = {key: getattr(row, key) for key in WEATHER}
+    return day_water.reference_of_day(figures, row.on, place, constants)
+
+
+def need(green: Green, on: date) -> Need | None:
+    """What one green needs on the evening of a day; None while nothing is laid or sown."""
+    row = greens.current_establishment(green)
+    return next(iter(_needs(green.club, [row] if row else [], on)), None)
+
+
+def needs(club: Club, on: date) -> list[Need]:
+    """What every green with turf or seed needs, those due first; a fixed number of queries."""
+    found = _needs(club, greens.current_establishments(club).values(), on)
+    return sorted(found, key=lambda one: (not one.is_due, one.green.position, one.green.name))
+
+
+def _needs(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
+    laid = [one for one in rebuilt if one.established_on and one.established_on <= on]
+    if not laid:
+        return []
+    known = _known(club, laid, on)
+    return [_need(one, on, known, place_of(club)) for one in laid]
+
+
+def _known(club: Club, laid: Sequence[Establishment], on: date) -> _Known:
+    constants = settings.in_force_by_green(club, on, [one.green_id for one in laid])
+    back = max(one["water.look_back_days"] for one in constants.values())
+    first = on - timedelta(days=int(back))
+    return _Known(
+        settings=constants,
+        weather={row.on: row for row in weather.days(club, first, on)},
+        waterings=water.waterings(laid, first, on),
+        capillary=water.capillary_percent(laid),
+        turf_mm=water.turf_mm(laid),
+        means=water.newest_means(laid, on),
+        evenness=water.evenness_percent(laid, on),
+    )
+
+
+def _need(row: Establishment, on: date, known: _Known, place: day_water.Place) -> Need:
+    constants = known.settings[row.green_id]
+    store, assumed = _store(row, on, known, constants)
+    first, start_mm = _start(row, on, known, store, int(constants["water.look_back_days"]))
+    days = _days(row, first, on, known, place)
+    evenness = known.evenness.get(row.green_id, constants["water.lower_quarter_percent"])
+    if days is None:
+        return Need(row, store, None, evenness, assumed)
+    now = rootzone_water.standing(days, store, constants["water.depletion_share"], start_mm)
+    return Need(row, store, now, evenness, (*assumed, *_gaps(row, now, known)))
+
+
+def _store(row: Establishment, on: date, known: _Known, constants: Mapping) -> tuple[Store, tuple[str, ...]]:
+    """What the rootzone holds, and what of it is assumed."""
+    roots_mm, assumed = _roots_mm(row, on, known, constants)
+    capillary = known.capillary.get(row.pk)
+    store = rootzone_water.store_of(constants, capillary, roots_mm)
+    held = f"Rootzone taken to hold {amount(store.field_capacity_percent, '%')}: no sheet on record."
+    return store, (*(() if capillary else (held,)), *assumed)
+
+
+def _roots_mm(
+    row: Establishment, on: date, known: _Known, constants: Mapping
+) -> tuple[float, tuple[str, ...]]:
+    """Depth of the roots below the surface, and a sentence where nobody has read it."""
+    read = known.means.get((row.pk, water.ROOTS))
+    if read:
+        return max(read[1] + known.turf_mm.get(row.pk, 0.0), constants["water.fresh_root_depth_mm"]), ()
+    is_fresh = (on - row.established_on).days < constants["water.fresh_days"]
+    taken = constants["water.fresh_root_depth_mm" if is_fresh else "water.root_depth_mm"]
+    return taken, (f"Roots taken as {amount(taken, 'mm')} deep: none read yet.",)
+
+
+def _start(row: Establishment, on: date, known: _Known, store: Store, back: int) -> tuple[date, float | None]:
+    """First day of the balance, and the depletion on its morning where moisture was read."""
+    first = max(on - timedelta(days=back - 1), row.established_on)
+    read = known.means.get((row.pk, water.MOISTURE))
+    if read and first <= read[0] <= on:
+        return read[0], store.depletion_mm(read[1])
+    return first, None
+
+
+def _days(
+    row: Establishment, first: date, on: date, known: _Known, place: day_water.Place
+) -> list[DayOfWater] | None:
+    """Every day from the first; one without weather uses the mean of the others. None without any."""
+    constants = known.settings[row.green_id]
+    asked = {day: asked_of(one, place, constants) for day, one in known.weather.items()}
+    used = {day: day_water.turf_water_mm(one.et0_mm, constants) for day, one in asked.items() if one}
+    if not used:
+        return None
+    usual = sum(used.values()) / len(used)
+    came = _by_day(row, known)
+    span = [first + n * ONE_DAY for n in range((on - first).days + 1)]
+    return [
+        DayOfWater(
+            day, _rain(known.weather.get(day)), came.get(day, 0.0), used.get(day, usual), day not in used
+        )
+        for day in span
+    ]
+
+
+def _rain(row: WeatherDay | None) -> float:
+    return float(row.rain_mm) if row and row.rain_mm else 0.0
+
+
+def _by_day(row: Establishment, known: _Known) -> dict[date, float]:
+    """Irrigation of one green, mm by day."""
+    came: dict[date, float] = {}
+    for green, on, depth_mm in known.waterings:
+        if green == row.green_id and depth_mm:
+            came[on] = came.get(on, 0.0) + float(depth_mm)
+    return came
+
+
+def _gaps(row: Establishment, now: Standing, known: _Known) -> list[str]:
+    """What the balance did not know, in sentences."""
+    unmeasured = sum(green == row.green_id and not depth for green, _, depth in known.waterings)
+    said = (
+        (
+            now.estimated_days,
+            f"{counted(now.estimated_days, 'days')} without weather taken as usual and dry.",
+        ),
+        (unmeasured, f"{counted(unmeasured, 'waterings')} without a depth not counted."),
+    )
+    return [sentence for count, sentence in said if count]
