@@ -41,18 +41,27 @@ def signs_of_growth(facts: GrowthFacts, on: date, settings: Settings) -> tuple[S
 
 
 def mean_air_c(facts: GrowthFacts, on: date, settings: Settings) -> float | None:
-    """Mean air of the days that end with ``on``, °C; None unless every one was measured."""
-    days = days_before(on, int(settings["criterion.growth.days"]))
+    """Mean air of the days that end with ``on``, °C; None unless every one was measured.
+
+    A day that is not over yet has no mean: without one the days end with the day before.
+    """
+    days = last_days(facts.air_c, on, settings)
     if any(one not in facts.air_c for one in days):
         return None
     return fmean(facts.air_c[one] for one in days)
+
+
+def last_days(measured: Mapping[date, float], on: date, settings: Settings) -> list[date]:
+    """The days of a sign that end with ``on``, or with the day before while ``on`` has no figure yet."""
+    last = on if on in measured else on - timedelta(days=1)
+    return days_before(last, int(settings["criterion.growth.days"]))
 
 
 def _air(facts: GrowthFacts, on: date, settings: Settings) -> Sign:
     days, wanted = settings["criterion.growth.days"], settings["criterion.growth.air_c"]
     mean = mean_air_c(facts, on, settings)
     if mean is None:
-        measured = sum(one in facts.air_c for one in days_before(on, int(days)))
+        measured = sum(one in facts.air_c for one in last_days(facts.air_c, on, settings))
         return Sign(None, f"Air measured on {measured} of the last {days:g} days only.")
     words = f"{days:g}-day mean air {amount(mean, '°C')}; {amount(wanted, '°C')} wanted."
     return Sign(mean >= wanted - 1e-9, words)
@@ -60,7 +69,7 @@ def _air(facts: GrowthFacts, on: date, settings: Settings) -> Sign:
 
 def _soil(facts: GrowthFacts, on: date, settings: Settings) -> Sign:
     days, wanted = settings["criterion.growth.days"], settings["criterion.growth.soil_c"]
-    read = [facts.soil_c[one] for one in days_before(on, int(days)) if one in facts.soil_c]
+    read = [facts.soil_c[one] for one in last_days(facts.soil_c, on, settings) if one in facts.soil_c]
     warm = sum(one >= wanted for one in read)
     words = f"Soil at 100 mm {amount(wanted, '°C')} or more on {warm} of the last {days:g} days; each wanted."
     if len(read) < days:

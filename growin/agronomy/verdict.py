@@ -199,8 +199,13 @@ def _weight(finding: Finding) -> int:
 
 
 def next_inspection(bars: Sequence[Finding], evidence: Evidence, as_of: date, settings: Settings) -> date:
-    """The day the next set of readings is due: at once when a bar is not known."""
+    """The day the next set of readings is due: at once when a bar is not known.
+
+    Before the gate it is the first day whose readings are still fresh when the gate opens.
+    """
     read = [one.on for one in bars if one.on is not None]
+    if evidence.gate_on is not None and as_of < evidence.gate_on:
+        return max(as_of, evidence.gate_on - timedelta(days=int(settings["criterion.fresh_days"])))
     if not read or any(one.state == NOT_KNOWN for one in bars):
         return as_of
     every = min(int(settings["criterion.inspect_days"]), fresh_days(evidence, as_of, settings))

@@ -1,6 +1,6 @@
 """The bars of height and of growth, day by day (our judgement, editable by each club)."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDay, ReadingFacts
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
@@ -67,6 +67,10 @@ class TestGrowth:
     @staticmethod
     def _judged(facts, as_of=AS_OF, gate_on=date(2026, 4, 1)):
         return found("growth", Evidence("seed", growth=facts, gate_on=gate_on), as_of)
+
+    def test_in_the_morning_the_week_ends_with_yesterday(self):
+        until_yesterday = warm(count=7, until=AS_OF - timedelta(days=1))
+        assert found("growth", a_green(growth=until_yesterday, gate_on=None)).state == MET
 
     def test_a_mean_air_of_8_degrees_is_growth(self):
         assert self._judged(warm(8.0)).sentences == ("7-day mean air 8 °C; 8 °C wanted.",)

@@ -143,6 +143,11 @@ def test_a_gate_not_yet_passed_is_a_bar_not_met_with_its_date():
     assert judge_all(evidence, date(2026, 4, 20), SETTINGS).state == READY
 
 
+def test_before_the_gate_the_next_inspection_is_the_first_that_is_still_fresh_when_it_opens():
+    evidence = a_green(gate_on=date(2026, 5, 20))
+    assert judge_all(evidence, AS_OF, SETTINGS).next_inspection == date(2026, 5, 6)
+
+
 def test_a_gate_of_another_year_is_said_with_its_year():
     gate = judge_all(a_green(gate_on=date(2027, 6, 21)), AS_OF, SETTINGS).unmet[0]
     assert gate.sentences == ("Not before Mon 21 June 2027.",)
