@@ -1,6 +1,11 @@
-"""A bare page from the same stack: our frame, 50 rows as our tables have them, 16 fields."""
+"""A bare page from the same stack and of a page's weight: our frame, a table, a form, and nothing else.
+
+No query, no sum, nobody signed in. It has 50 rows and 16 fields, or as many more as the page beside
+which it is measured.
+"""
 
 from datetime import date
+from functools import cache
 
 from django import forms
 from django.http import HttpResponse
@@ -9,13 +14,13 @@ from django.urls import include, path
 
 from greens.forms.sheet import DayField, QuantityField, Sheet
 
+ROWS, FIELDS = 50, 16
 ROW = {"what": "Cut", "where": "Seventh", "who": "Callum Reed", "height_mm": 5.5, "state": "not known"}
-ROWS = [ROW | {"on": date(2026, 4, 16)}] * 50
 KINDS = [("cut", "Cut"), ("roll", "Rolled"), ("feed", "Fed")]
 
 
-class Sixteen(Sheet):
-    """Twelve figures, a day, a choice, a line of text and a note."""
+class Plain(Sheet):
+    """A day, a choice, a line of text and a note; the rest are figures."""
 
     on = DayField()
     kind = forms.ChoiceField(choices=KINDS)
@@ -23,8 +28,12 @@ class Sixteen(Sheet):
     note = forms.CharField(widget=forms.Textarea, required=False)
 
 
-for _number in range(1, 13):
-    Sixteen.base_fields[f"depth_{_number}_mm"] = QuantityField(unit="mm", low=0, high=400)
+@cache
+def form_of(fields: int) -> type[Plain]:
+    numbers = range(1, fields - len(Plain.base_fields) + 1)
+    figures = {f"depth_{number}_mm": QuantityField(unit="mm", low=0, high=400) for number in numbers}
+    return type("Sized", (Plain,), figures)
+
 
 PAGE = """{% extends "greens/page.html" %}{% load words %}
 {% block title %}Bare{% endblock %}{% block heading %}Bare{% endblock %}
@@ -32,15 +41,21 @@ PAGE = """{% extends "greens/page.html" %}{% load words %}
 <table class="ruled">
 <thead><tr><th>Day</th><th>What</th><th>Where</th><th>Who</th><th>mm</th><th>State</th></tr></thead>
 <tbody>{% for row in rows %}<tr><td>{{ row.on|day }}</td>
-<td><a href="{% url 'bare' %}">{{ row.what }}</a></td><td>{{ row.where }}</td><td>{{ row.who }}</td><td class="figure">{{ row.height_mm|figure }}</td>
+<td><a href="{% url 'bare' 1 1 %}">{{ row.what }}</a></td>
+<td>{{ row.where }}</td><td>{{ row.who }}</td>
+<td class="figure">{{ row.height_mm|figure }}</td>
 <td>{% state row.state %}</td></tr>{% endfor %}</tbody></table>
 {% include "greens/_form.html" with form=form button="Keep" %}
 {% endblock %}"""
 TEMPLATE = engines["django"].from_string(PAGE)
 
 
-def bare(request) -> HttpResponse:
-    return HttpResponse(TEMPLATE.render({"rows": ROWS, "form": Sixteen()}, request))
+def bare(request, rows: int, fields: int) -> HttpResponse:
+    filled = [ROW | {"on": date(2026, 4, 16)}] * rows
+    return HttpResponse(TEMPLATE.render({"rows": filled, "form": form_of(fields)()}, request))
 
 
-urlpatterns = [path("bare/", bare, name="bare"), path("", include("greens.config.urls"))]
+urlpatterns = [
+    path("bare/<int:rows>/<int:fields>/", bare, name="bare"),
+    path("", include("greens.config.urls")),
+]

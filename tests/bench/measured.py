@@ -1,5 +1,6 @@
 """What is measured: every page of a club, beside the bare page."""
 
+import re
 from dataclasses import dataclass
 from time import perf_counter
 
@@ -9,19 +10,29 @@ from django.test.utils import CaptureQueriesContext
 
 from greens.models import Label
 from growin.actions.programme import issue_programme
+from tests.bench import bare
 from tests.bench.history import lengthen
 from tests.cast import Cast, whole_cast
 from tests.house.addresses import addresses
 from tests.rows import rows_of
 
-BARE = "bare page"
+ROWS_OF_A_PAGE = re.compile(rb"<tr|<li")
+FIELDS_OF_A_PAGE = re.compile(rb"<select|<textarea|<input(?![^>]*hidden)")
 SEASON_DAYS = 150
 
 
 @dataclass(frozen=True)
 class Page:
+    """A page, how many rows and fields it shows, and the bare page of its weight."""
+
     name: str
     path: str
+    rows: int = 0
+    fields: int = 0
+
+    @property
+    def bare_path(self) -> str:
+        return f"/bare/{max(self.rows, bare.ROWS)}/{max(self.fields, bare.FIELDS)}/"
 
 
 def club_with_a_season(days: int = SEASON_DAYS) -> tuple[Cast, dict]:
@@ -41,8 +52,14 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
 
 def pages(client: Client, rows: dict) -> list[Page]:
     """Every address in a club that shows a page."""
-    inside = [Page(str(one), one.filled(rows)) for one in addresses() if one.is_in_a_club]
-    return [page for page in inside if shows_a_page(read(client, page.path))]
+    inside = [(str(one), one.filled(rows)) for one in addresses() if one.is_in_a_club]
+    answers = [(name, path, read(client, path)) for name, path in inside]
+    return [weighed(name, path, answer.content) for name, path, answer in answers if shows_a_page(answer)]
+
+
+def weighed(name: str, path: str, content: bytes) -> Page:
+    rows, fields = (len(seen.findall(content)) for seen in (ROWS_OF_A_PAGE, FIELDS_OF_A_PAGE))
+    return Page(name, path, rows, fields)
 
 
 def read(client: Client, path: str):
@@ -68,17 +85,25 @@ def milliseconds(client: Client, path: str) -> float:
     return (perf_counter() - began) * 1000
 
 
-def least_ms(client: Client, shown: list[Page], rounds: int) -> dict[str, float]:
-    """The quickest of ``rounds`` visits to each page, taken in turns with the bare one."""
-    visitors = {BARE: (Client(), "/bare/")} | {page.name: (client, page.path) for page in shown}
-    least = dict.fromkeys(visitors, float("inf"))
+@dataclass(frozen=True)
+class Cost:
+    """The quickest visit to a page, and to the bare page of its weight, in milliseconds."""
+
+    page_ms: float
+    bare_ms: float
+
+    @property
+    def ratio(self) -> float:
+        return round(self.page_ms / self.bare_ms, 2)
+
+
+def costs(client: Client, shown: list[Page], rounds: int) -> dict[str, Cost]:
+    """Both pages visited in turns, all of them again in every round; the dearest first."""
+    stranger = Client()
+    visits = {page: ([], []) for page in shown}
     for _ in range(rounds):
-        for name, visit in visitors.items():
-            least[name] = min(least[name], milliseconds(*visit))
-    return least
-
-
-def ratios(least: dict[str, float]) -> dict[str, float]:
-    """How many bare pages each page costs, the dearest first."""
-    costs = {name: round(ms / least[BARE], 2) for name, ms in least.items() if name != BARE}
-    return dict(sorted(costs.items(), key=lambda one: -one[1]))
+        for page, (mine, plain) in visits.items():
+            mine.append(milliseconds(client, page.path))
+            plain.append(milliseconds(stranger, page.bare_path))
+    found = {page.name: Cost(min(mine), min(plain)) for page, (mine, plain) in visits.items()}
+    return dict(sorted(found.items(), key=lambda one: -one[1].ratio))
