@@ -1,0 +1,8 @@
+"""The honest forecast of the day a green may open."""
+
+from growin.agronomy.forecast.from_file import forecast_from_file
+from growin.agronomy.forecast.looking_ahead import forecast
+from growin.agronomy.forecast.outcome import Forecast
+from growin.agronomy.forecast.words import chance_words
+
+__all__ = ["Forecast", "chance_words", "forecast", "forecast_from_file"]
