@@ -42,6 +42,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "decision_id": decision.pk,
         "number": step.programme.number,
         "measure": readings.measure,
+        "sum_key": "product",
         "kind": entry.kind,
         "add_product.kind": label.product.kind,
         "setting.key": A_SETTING,

@@ -5,11 +5,10 @@ from datetime import date
 
 from greens.choices import MaterialKind
 from greens.models import Club, Establishment
-from greens.queries import build, record, weather
+from greens.queries import build, record, settings, weather
 from growin.agronomy.climate import Climate
 from growin.agronomy.construction import risks_of
 from growin.agronomy.programme import GreenFacts
-from growin.agronomy.sand import DEFAULTS as SAND
 
 
 def missing(establishment: Establishment) -> list[str]:
@@ -56,10 +55,12 @@ def risks(establishment: Establishment, on: date) -> tuple[str, ...]:
 
 
 def bulk_density_t_m3(club: Club) -> float:
-    """Of the club's dressing sand by its newest laboratory sheet, else the trade's default."""
+    """Of the club's dressing sand by its newest laboratory sheet, else as the club has set it."""
     sands = club.materials.filter(kind=MaterialKind.SAND, bulk_density_t_m3__isnull=False)
     newest = sands.order_by("-tested_on", "-pk").values_list("bulk_density_t_m3", flat=True).first()
-    return SAND["sand.bulk_density_t_m3"].value if newest is None else float(newest)
+    if newest is not None:
+        return float(newest)
+    return settings.in_force(club, club.local_today())["sand.bulk_density_t_m3"]
 
 
 def climate_of(establishment: Establishment, on: date) -> Climate:

@@ -1,6 +1,7 @@
 """Addresses inside a club that show or need the programme, one file per noun."""
 
 from growin.urls import (
+    checks,
     day_state,
     decision,
     diary,
@@ -10,6 +11,7 @@ from growin.urls import (
     readings,
     section,
     settings,
+    sums,
     today,
     weather,
 )
@@ -26,4 +28,6 @@ in_a_club = [
     *day_state.urlpatterns,
     *settings.urlpatterns,
     *weather.urlpatterns,
+    *checks.urlpatterns,
+    *sums.urlpatterns,
 ]
