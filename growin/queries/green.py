@@ -11,7 +11,7 @@ from growin.agronomy.verdict import Verdict
 from growin.evidence import verdict_of, verdicts
 from growin.queries import programme
 from growin.queries.decision import PlayState, play_state, play_states
-from growin.queries.standing import OPEN, TO_COME, Standing
+from growin.queries.standing import Standing
 from growin.queries.story import Had, Story, had, story_of
 
 SEASON = timedelta(days=365)
@@ -74,16 +74,10 @@ def page_of(green: Green, on: date) -> Page | None:
         glance=glance,
         days_down=(on - laid).days if laid else None,
         had=had(green, since, on),
-        coming=coming(rebuilt, on),
+        coming=tuple(programme.next_steps(rebuilt, on, STEPS_SHOWN)),
         entries=tuple(diary.with_lines(diary.on_green(diary.of(green.club), green))[:ENTRIES_SHOWN]),
         advice=record.advice_on(green).filter(on__lte=on).first(),
     )
-
-
-def coming(establishment: Establishment, on: date) -> tuple[Standing, ...]:
-    """The next steps of the programme, those that are due first."""
-    open_steps = [one for one in programme.steps(establishment, on) if one.state in OPEN | {TO_COME}]
-    return tuple([one for one in open_steps if not one.step.is_dropped][:STEPS_SHOWN])
 
 
 def story(green: Green, on: date) -> Story | None:

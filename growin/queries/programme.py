@@ -3,16 +3,30 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from django.db.models import Min, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Min, OuterRef, Prefetch, Q, QuerySet, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
 from growin.models import Programme, ProgrammeStep, StepAnswer
-from growin.queries.standing import ASKED_FOR, DUE, LEAD, PUT_OFF, Standing, answer_state, id_of, standing
+from growin.queries.standing import (
+    ASKED_FOR,
+    DUE,
+    LEAD,
+    OPEN,
+    PUT_OFF,
+    TO_COME,
+    Standing,
+    answer_state,
+    id_of,
+    standing,
+)
 
 # Our judgement: work may answer a step ten days before its time and three weeks after.
 EARLY, LATE = timedelta(days=10), timedelta(days=21)
+# So many steps are looked at for each one that is wanted: answered ones stand among them.
+LOOKED_AT = 10
+BULK = ("inputs", "settings", "difference")
 
 
 def versions(establishment: Establishment) -> QuerySet[Programme]:
@@ -40,24 +54,37 @@ def key_of_club(club: Club, key: str) -> str:
 
 def steps_in_force(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     """Steps of the newest version of each establishment, with their green; one query."""
+    return (
+        _newest_steps(establishments)
+        .select_related("programme__establishment__green__club")
+        .defer(*(f"programme__{name}" for name in BULK))
+    )
+
+
+def _newest_steps(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     chain = Programme.objects.filter(establishment=OuterRef("programme__establishment"))
     first = chain.order_by().values("establishment").annotate(day=Min("issued_on")).values("day")
     return (
         ProgrammeStep.objects.filter(programme__establishment__in=establishments)
         .filter(programme=Subquery(chain.order_by("-number").values("pk")[:1]))
         .annotate(asked_from=Subquery(first))
-        .select_related("programme__establishment__green__club")
-        .defer("programme__inputs", "programme__settings", "programme__difference")
     )
 
 
-def answers(establishments: Iterable[Establishment]) -> dict[tuple[int, str], StepAnswer]:
-    """What became of steps, by establishment and key; an entry or reading taken back answers nothing."""
+def answers(
+    establishments: Iterable[Establishment], asked: Iterable[ProgrammeStep] | None = None
+) -> dict[tuple[int, str], StepAnswer]:
+    """What became of steps, of all or of those asked about, by establishment and key.
+
+    An entry or reading that was taken back answers nothing.
+    """
     rows = StepAnswer.objects.filter(
         Q(entry=None) | Q(entry__taken_back_at=None),
         Q(reading_set=None) | Q(reading_set__taken_back_at=None),
         establishment__in=establishments,
     )
+    if asked is not None:
+        rows = rows.filter(key__in={step.key for step in asked})
     return {(row.establishment_id, row.key): row for row in rows.select_related("by", "entry", "reading_set")}
 
 
@@ -67,8 +94,18 @@ def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
 
 
 def steps(establishment: Establishment, on: date) -> list[Standing]:
-    """The whole programme in force, dropped steps too, by likely day; two queries."""
-    return standing(steps_in_force([establishment]), answers([establishment]), on)
+    """The whole programme in force, dropped steps too, by likely day; three queries."""
+    with_green = Programme.objects.select_related("establishment__green__club").defer(*BULK)
+    rows = _newest_steps([establishment]).prefetch_related(Prefetch("programme", with_green))
+    return standing(rows, answers([establishment]), on)
+
+
+def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:
+    """The next steps of the programme in force that are due or to come, by likely day; two queries."""
+    near = steps_in_force([establishment]).filter(is_dropped=False, latest__gte=on - ASKED_FOR)
+    near = near[: count * LOOKED_AT]
+    found = standing(near, answers([establishment], near), on)
+    return [one for one in found if one.state in OPEN | {TO_COME}][:count]
 
 
 def step(establishment: Establishment, key: str, on: date) -> Standing | None:
@@ -86,7 +123,8 @@ def due(club: Club, on: date) -> list[Standing]:
     begun = steps_in_force(rebuilds).filter(
         is_dropped=False, earliest__lte=on, likely__lte=on + LEAD, latest__gte=on - ASKED_FOR
     )
-    asked = [one for one in standing(begun, answers(rebuilds), on) if one.is_open and one.may_be_answered]
+    known = answers(rebuilds, begun)
+    asked = [one for one in standing(begun, known, on) if one.is_open and one.may_be_answered]
     return sorted(asked, key=lambda one: (not one.is_late, one.green.position, one.step.likely, one.step.key))
 
 
@@ -109,7 +147,7 @@ def readings_due(establishments: Iterable[Establishment], measure: str, on: date
 
 
 def _unanswered(near: QuerySet, rebuilds: list, on: date) -> list[Standing]:
-    known = answers(rebuilds)
+    known = answers(rebuilds, near)
     open_steps = [one for one in near if answer_state(known.get(id_of(one)), on) in (None, DUE, PUT_OFF)]
     open_steps.sort(key=lambda one: abs((one.likely - on).days))
     return [Standing(one, DUE, known.get(id_of(one))) for one in open_steps]
