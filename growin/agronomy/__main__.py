@@ -1,5 +1,7 @@
 """The ground floor from the command line: ``python -m growin.agronomy check FILE.json``.
 
+``programme FILE.json`` and ``forecast FILE.json`` print those of one green as JSON.
+
 Exit 0 when all is well, 1 when a row misses or names an unknown calculation, 2 with one
 sentence when a file cannot be read or a word is unknown. Only this module reads files.
 """
@@ -12,7 +14,9 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from growin.agronomy.check import NOT_CALCULATED, RowResult, check_rows
+from growin.agronomy.forecast import forecast_from_file
 from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.programme import programme_from_file
 
 ALL_WELL, MISSED, REFUSED = 0, 1, 2
 COLUMNS = "{:<22} {:<32} {:>30} {:>30}  {}"
@@ -46,9 +50,31 @@ def check_command(asked: argparse.Namespace) -> int:
     return ALL_WELL if all(result.passed for result in results) else MISSED
 
 
+def programme_command(asked: argparse.Namespace) -> int:
+    """The programme of one green."""
+    return _print_from(programme_from_file, asked)
+
+
+def forecast_command(asked: argparse.Namespace) -> int:
+    """The forecast of one green."""
+    return _print_from(forecast_from_file, asked)
+
+
+def _print_from(worked_out: Callable[[Any], dict], asked: argparse.Namespace) -> int:
+    parsed = read_json(asked.file)
+    try:
+        told = worked_out(parsed)
+    except ValueError as refused:
+        raise Refused(str(refused)) from None
+    print(json.dumps(told, indent=2, ensure_ascii=False))
+    return ALL_WELL
+
+
 #: Commands by name: what runs, what it is for, and its switches. Each takes one FILE.
 COMMANDS: dict[str, tuple[Callable[[argparse.Namespace], int], str, tuple[str, ...]]] = {
     "check": (check_command, "print each figure of a check-sheet beside the published one", ("--json",)),
+    "programme": (programme_command, "print the programme of one green as JSON", ()),
+    "forecast": (forecast_command, "print the forecast of one green as JSON", ()),
 }
 
 

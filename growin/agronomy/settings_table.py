@@ -28,6 +28,7 @@ from growin.agronomy import (
 )
 from growin.agronomy.criteria import is_looser
 from growin.agronomy.defaults import Default, merge, values
+from growin.agronomy.forecast import constants as forecast_constants
 from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.programme import pace, rounds
 
@@ -45,6 +46,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Grasses", species.DEFAULTS),
     ("Clocks of growth", growth.DEFAULTS),
     ("Climate", climate.DEFAULTS),
+    ("Forecast", forecast_constants.DEFAULTS),
     ("Sand", sand.DEFAULTS),
     ("Clippings", mowing.DEFAULTS),
     ("Water use", evapotranspiration.DEFAULTS),

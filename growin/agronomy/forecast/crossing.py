@@ -25,7 +25,7 @@ class Course:
     ``mended_on``: (draws,) day by which what is broken has been put right.
     ``read_back``, ``read_every``: (draws,) days since the last set of readings and between two;
     ``read_again``: (draws,) days lost to sets that fail by chance; ``waits_for_reading``: whether
-    opening has to wait for a reading at all.
+    a criterion is still to be read as met.
     """
 
     as_of: date
@@ -111,12 +111,16 @@ def _hold_back(ready: np.ndarray, last: np.ndarray, until: np.ndarray, what: int
 
 
 def _days_read(opening: np.ndarray, course: Course) -> np.ndarray:
-    """Day of opening from its step, moved to the next day on which the green would be read."""
+    """Day of opening from its step, moved to the next day on which the green would be read.
+
+    Only a green on which nothing is unmet opens without another look.
+    """
     day = np.append(course.days, course.beyond).astype(np.int32)[opening]
-    if course.waits_for_reading:
-        day += course.read_back.astype(np.int32)
-        np.maximum(day, 1, out=day)
-        every = course.read_every.astype(np.int32)
-        day += (-day) % every
-        day += (course.read_again - course.read_back).astype(np.int32)
-    return np.minimum(day, course.beyond, out=day)
+    day += course.read_back.astype(np.int32)
+    np.maximum(day, 1, out=day)
+    day += (-day) % course.read_every.astype(np.int32)
+    day += (course.read_again - course.read_back).astype(np.int32)
+    np.minimum(day, course.beyond, out=day)
+    if not course.waits_for_reading:
+        day[opening == 0] = 0
+    return day

@@ -8,9 +8,10 @@ from growin.agronomy.programme import pace
 from growin.agronomy.programme.facts import GreenFacts
 from growin.agronomy.species import FESCUE
 
-#: Criteria that ripen on the clock, in order of weight; the order of columns in every array.
-TURF_BARS = ("rooting_turf", "holes", "joints", "levels")
-SEED_BARS = ("rooting_seed", "holes", "cover", "levels")
+#: Criteria that ripen on the clock, in order of weight; the order of rows in every array. Height is
+#: one of them only as long as no height of cut is known.
+TURF_BARS = ("rooting_turf", "holes", "joints", "levels", "height")
+SEED_BARS = ("rooting_seed", "holes", "cover", "levels", "height")
 #: Criteria that steps of cutting, the weather or somebody's repair decide, not the clock.
 MENDED_BARS = ("water", "disease", "surrounds")
 

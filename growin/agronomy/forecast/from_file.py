@@ -1,6 +1,5 @@
 """A forecast from plain data and back to it, for the command line."""
 
-from collections.abc import Mapping
 from datetime import date, timedelta
 
 from growin.agronomy import criteria, growth
@@ -12,18 +11,17 @@ from growin.agronomy.forecast.looking_ahead import forecast
 from growin.agronomy.forecast.outcome import Forecast
 from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.measures import clean_values, measure_of
-from growin.agronomy.programme.as_json import TABLES, climate_from, day_from, facts_from, number_from
+from growin.agronomy.programme.as_json import (
+    TABLES,
+    check_file,
+    climate_from,
+    day_from,
+    facts_from,
+    number_from,
+    rows_from,
+)
 
-KEYS = ("green", "weather", "readings", "height_of_cut", "today", "ask")
-#: Said about a file, not used.
-REMARKS = (
-    "about", "id", "kind", "note", "normals_are", "established_precision", "opened_on", "opened_precision",
-    "opening",
-)  # fmt: skip
 READING_KEYS = ("measure", "on", "values")
-COLDEST_DAY_C, HOTTEST_DAY_C = -50.0, 45.0
-COLDEST_MONTH_C, HOTTEST_MONTH_C = -45.0, 40.0
-FAR_FROM_NORMAL_C = 30.0
 _HEIGHTS_MM = (1.0, 100.0)
 
 
@@ -40,12 +38,11 @@ def forecast_from_file(parsed) -> dict:
     ValueError
         For a word, a number or a date that is not known or not possible, in one sentence.
     """
-    _check_keys("the file", parsed, (*KEYS, *REMARKS), ("green", "weather"))
+    check_file(parsed)
     facts, climate = facts_from(parsed["green"]), climate_from(parsed["weather"])
-    _check_weather(parsed["weather"], climate)
-    readings = [_reading(one) for one in _rows("readings", parsed)]
-    heights = [_height(one, facts.established_on) for one in _rows("height_of_cut", parsed)]
-    asks = [day_from("ask", one) for one in _rows("ask", parsed)]
+    readings = [_reading(one) for one in rows_from("readings", parsed)]
+    heights = [_height(one, facts.established_on) for one in rows_from("height_of_cut", parsed)]
+    asks = [day_from("ask", one) for one in rows_from("ask", parsed)]
     today = _today(parsed, facts.established_on, climate, readings, heights)
     return as_json(forecast(facts, climate, readings, heights, today, default_settings(), asks))
 
@@ -69,49 +66,11 @@ def _iso(day: date | None) -> str | None:
     return None if day is None else day.isoformat()
 
 
-def _check_keys(where: str, given, allowed: tuple[str, ...], needed: tuple[str, ...]) -> None:
-    if not isinstance(given, Mapping):
-        raise ValueError(f"{where[:1].upper()}{where[1:]} should hold names with values, not {given!r}.")
-    unknown = [key for key in given if key not in allowed]
-    if unknown:
-        raise ValueError(f"Not known in {where}: “{unknown[0]}”; allowed are {', '.join(allowed)}.")
-    missing = [key for key in needed if given.get(key) is None]
-    if missing:
-        raise ValueError(f"Missing in {where}: {', '.join(missing)}.")
-
-
-def _rows(key: str, parsed: Mapping) -> list:
-    rows = parsed.get(key)
-    if rows is None:
-        return []
-    if not isinstance(rows, list):
-        raise ValueError(f"{key} should be a list, not {rows!r}.")
-    return rows
-
-
-def _check_weather(weather: Mapping, climate: Climate) -> None:
-    """Refuse what no golf club has measured, days out of order, and what looks like Fahrenheit."""
-    require_range("normals_c, °C", climate.normals_c, COLDEST_MONTH_C, HOTTEST_MONTH_C)
-    days = [day_from("daily", one[0]) for one in weather.get("daily") or ()]
-    for before, after in zip(days[:-1], days[1:], strict=True):
-        if after <= before:
-            raise ImpossibleValue("daily, days in order", after.isoformat(), f"after {before.isoformat()}")
-    for day in days:
-        _check_day(day, climate)
-
-
-def _check_day(day: date, climate: Climate) -> None:
-    mean_c, normal_c = climate.mean_c(day), climate.normal_c(day)
-    require_range(f"daily mean of {day.isoformat()}, °C", mean_c, COLDEST_DAY_C, HOTTEST_DAY_C)
-    if abs(mean_c - normal_c) > FAR_FROM_NORMAL_C:
-        right = f"within {FAR_FROM_NORMAL_C:g} of the normal {normal_c:.1f}, in Celsius and not in Fahrenheit"
-        raise ImpossibleValue(f"daily mean of {day.isoformat()}, °C", f"{mean_c:g}", right)
-
-
 def _reading(row) -> ReadingFacts:
-    _check_keys("a reading", row, READING_KEYS, READING_KEYS)
+    if not isinstance(row, dict) or set(row) != set(READING_KEYS):
+        raise ValueError(f"A reading should hold {', '.join(READING_KEYS)}, not {row!r}.")
     if not isinstance(row["measure"], str):
-        raise ImpossibleValue("measure", repr(row["measure"]), "a word such as rooting_depth")
+        raise ValueError(f"The measure {row['measure']!r} is not a word.")
     measure = measure_of(row["measure"])
     on = day_from(f"reading of {measure.key}", row["on"])
     if not isinstance(row["values"], list):
@@ -130,7 +89,7 @@ def _height(row, established_on: date) -> HeightOnDay:
     return HeightOnDay(on, height_mm)
 
 
-def _today(parsed: Mapping, established_on: date, climate: Climate, readings, heights) -> date:
+def _today(parsed: dict, established_on: date, climate: Climate, readings, heights) -> date:
     """The day of the forecast; where the file names none, the last day it knows of."""
     if parsed.get("today") is not None:
         return _plausible(day_from("today", parsed["today"]), established_on)

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from growin.agronomy.climate import Climate
-from growin.agronomy.facts import Evidence, HeightOnDay, ReadingFacts
+from growin.agronomy.facts import Evidence, HeightFacts, HeightOnDay, ReadingFacts
 from growin.agronomy.forecast.chain import Run
 from growin.agronomy.forecast.crossing import Course, cross
 from growin.agronomy.forecast.family import Family, family_of
@@ -36,7 +36,6 @@ class Question:
     facts: GreenFacts
     climate: Climate
     evidence: Evidence
-    heights: tuple[HeightOnDay, ...]
     as_of: date
     settings: Settings
     family: Family
@@ -125,9 +124,11 @@ def _question(facts, climate, readings, heights, as_of, settings, proposed, advi
         climate.normals_c, climate.spread_c, {day: one for day, one in climate.daily.items() if day <= as_of}
     )
     seen = tuple(one for one in readings if one.on <= as_of)
-    evidence = Evidence(facts.establishment, seen, gate_on=gate.day, proposed_on=proposed)
+    evidence = Evidence(
+        facts.establishment, seen, HeightFacts(tuple(heights)), gate_on=gate.day, proposed_on=proposed
+    )
     family = family_of(facts, settings)
-    return Question(facts, known, evidence, tuple(heights), as_of, settings, family, gate)
+    return Question(facts, known, evidence, as_of, settings, family, gate)
 
 
 def _seed(facts: GreenFacts, as_of: date) -> np.random.SeedSequence:
@@ -159,6 +160,7 @@ def course_of(question: Question, rng: np.random.Generator) -> tuple[Course, dic
     now = float(past.own[-1, 0])
     needed, last_bar = _needed(greens, stands, now, settings, rng)
     back, every, again = _reading_days(question, len(needed), rng)
+    waits = any(stands.waiting)
     course = Course(
         as_of=question.starts_on,
         clock=family.clock,
@@ -170,10 +172,12 @@ def course_of(question: Question, rng: np.random.Generator) -> tuple[Course, dic
         mended_on=_mended_on(stands, settings, len(needed), rng),
         read_back=back,
         read_every=every,
-        read_again=again,
-        waits_for_reading=any(stands.waiting),
+        read_again=again * waits,
+        waits_for_reading=waits,
         gate_day=max((question.gate.day - question.starts_on).days, 0),
-        cutting=cutting_to_come(question.facts, question.heights, past, question.as_of, settings),
+        cutting=cutting_to_come(
+            question.facts, question.evidence.heights.heights, past, question.as_of, settings
+        ),
         dressing=dressing_to_come(question.facts, stands.over_on, past, settings),
         growth=growth_bar(question.climate, question.gate.day, question.starts_on, settings),
     )

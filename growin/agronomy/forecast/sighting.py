@@ -108,8 +108,14 @@ def _counted(rule, values: Sequence) -> tuple[int, int]:
 
 
 def standing(evidence: Evidence, family: Family, as_of: date, settings: Mapping[str, float]) -> Standing:
-    """What still waits for a reading that meets it, what was read over its limit, what is broken."""
-    waiting = tuple(not _is_met(key, evidence, as_of, settings) for key in family.bars)
+    """What still waits for a reading that meets it, what was read over its limit, what is broken.
+
+    Height waits on the clock only while none is known; known, it follows its steps.
+    """
+    known = any(one.on <= as_of for one in evidence.heights.heights)
+    waiting = tuple(
+        not known if key == "height" else not _is_met(key, evidence, as_of, settings) for key in family.bars
+    )
     over = [_over_on(key, evidence, as_of, settings) for key in ("joints", "levels") if key in family.bars]
     broken = tuple(key for key in MENDED_BARS if _over_on(key, evidence, as_of, settings))
     return Standing(waiting, max((one for one in over if one), default=None), broken)

@@ -5,6 +5,7 @@ from datetime import date
 from growin.agronomy import climate, dressing, feeding, gates, heights, species
 from growin.agronomy.climate import Climate
 from growin.agronomy.defaults import merge, values
+from growin.agronomy.measured_days import check_measured_days
 from growin.agronomy.programme import pace, rounds
 from growin.agronomy.programme.draw import draw_programme
 from growin.agronomy.programme.facts import RISKS, GreenFacts
@@ -35,6 +36,11 @@ GREEN_KEYS = {
     "bulk_density_t_m3": ("number", False),
 }
 WEATHER_KEYS = ("normals_c", "daily")
+#: What a file may say of a green; the programme and the forecast take what they need of it.
+FILE_KEYS = ("green", "weather", "readings", "height_of_cut", "today", "ask")
+#: Said about a file, not used.
+REMARKS = ("about", "id", "kind", "note", "normals_are", "established_precision",
+           "opened_on", "opened_precision", "opening")  # fmt: skip
 
 
 def default_settings() -> dict[str, float]:
@@ -50,9 +56,20 @@ def programme_from_file(parsed: dict) -> dict:
     ValueError
         For a word, a number or a date that is not known or not possible, in one sentence.
     """
-    _there("the file", _mapping("the file", parsed), ("green", "weather"))
+    check_file(parsed)
     facts, weather = facts_from(parsed["green"]), climate_from(parsed["weather"])
     return {"steps": [step_as_json(step) for step in draw_programme(facts, weather, default_settings())]}
+
+
+def check_file(parsed) -> None:
+    """Refuse a parsed file with unknown or missing names.
+
+    Raises
+    ------
+    ValueError
+        With the name, in one sentence.
+    """
+    _known("the file", _mapping("the file", parsed), (*FILE_KEYS, *REMARKS), ("green", "weather"))
 
 
 def step_as_json(step: Step) -> dict:
@@ -98,7 +115,24 @@ def climate_from(weather: dict) -> Climate:
     if not isinstance(normals, list) or len(normals) != 12:
         raise ValueError("normals_c should be twelve monthly means in °C, January first.")
     monthly = tuple(number_from("normals_c", one) for one in normals)
-    return Climate(monthly, daily=dict(_measured(one) for one in weather.get("daily") or ()))
+    days = [_measured(one) for one in rows_from("daily", weather)]
+    climate = Climate(monthly, daily=dict(days))
+    check_measured_days([day for day, _ in days], climate)
+    return climate
+
+
+def rows_from(key: str, given: dict) -> list:
+    """The rows under a name, none where it is missing.
+
+    Raises
+    ------
+    ValueError
+        When it is no list.
+    """
+    rows = given.get(key)
+    if not isinstance(rows, list | None):
+        raise ValueError(f"{key} should be a list, not {rows!r}.")
+    return rows or []
 
 
 def _measured(row) -> tuple[date, float]:
