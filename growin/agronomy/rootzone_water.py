@@ -30,6 +30,7 @@ DEFAULTS = table(
         OUR_JUDGEMENT, "little more than the turf itself",
     ),
     Default("water.fresh_days", 28, "days", "turf or seedlings count as fresh for", 0, 120, OUR_JUDGEMENT),
+    Default("water.stale_days", 3, "days", "without weather, then nothing is said", 0, 14, OUR_JUDGEMENT),
     Default("water.look_back_days", 45, "days", "how far back the balance starts", 10, 120, OUR_JUDGEMENT),
     Default(
         "water.lower_quarter_percent", 75, "%", "evenness of the irrigation, where none was read", 30, 100,

@@ -30,15 +30,21 @@ def sand_for(place: Place, *, area_dm2, greens, way, how_much, label=None) -> An
 
 
 def of_season(place: Place, greens: Sequence[Green], kg_m2: float) -> tuple[str, ...]:
-    """What each green has had since midwinter, with this pass, and what is doubtful about the pass."""
+    """What is doubtful about the pass, and for each green what it has had since midwinter with it."""
     had = diary.sand_kg_m2(greens, year_start(place.on, place.latitude_deg), place.on)
-    winter, said = in_winter(place.on, place.latitude_deg), []
+    of_any, said = doubts(place, kg_m2), []
     for green in greens:
         before = had.get(green.pk, 0.0)
         season = sand.sand_of_season([before, kg_m2], place.bulk_density_t_m3)
         said.append(f"{green}: {amount(season.mass_kg_m2, 'kg/m²')} this year with this pass.")
-        said += dressing.judge_dressing(kg_m2, place.settings, season_so_far_kg_m2=before, winter=winter)
-    return tuple(dict.fromkeys(said))
+        said += [f"{green}: {one}" for one in doubts(place, kg_m2, before) if one not in of_any]
+    return (*of_any, *said)
+
+
+def doubts(place: Place, kg_m2: float, before_kg_m2: float = 0.0) -> tuple[str, ...]:
+    """What a plan would say about the pass, by the limits in force."""
+    before, winter = round(before_kg_m2, 2), in_winter(place.on, place.latitude_deg)
+    return dressing.judge_dressing(kg_m2, place.settings, season_so_far_kg_m2=before, winter=winter)
 
 
 def coring(place: Place, *, area_dm2, greens, tine_mm, spacing_mm, row_spacing_mm, depth_mm) -> Answer:
@@ -46,15 +52,8 @@ def coring(place: Place, *, area_dm2, greens, tine_mm, spacing_mm, row_spacing_m
     pattern = float(tine_mm), float(spacing_mm), float(row_spacing_mm)
     opened = sand.hollow_coring(*pattern)
     whole = sand.coring_of_area(*pattern, float(depth_mm), area_dm2 / 100, place.bulk_density_t_m3)
-    shares = [
-        (
-            one.name,
-            tonnes(
-                sand.coring_of_area(*pattern, float(depth_mm), one.area_m2, place.bulk_density_t_m3).fill_t
-            ),
-        )
-        for one in greens
-    ]
+    m2_t = whole.fill_t / (area_dm2 / 100)
+    shares = [(one.name, tonnes(m2_t * one.area_m2)) for one in greens]
     figures = (
         ("Sand to fill the holes", tonnes(whole.fill_t)),
         ("Surface opened", amount(opened.surface_percent, "%")),

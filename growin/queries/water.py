@@ -7,6 +7,7 @@ days back; a soaking on the way makes the assumption good. What had to be assume
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from statistics import fmean
 
 from greens.models import Club, Establishment, Green, WeatherDay
 from greens.queries import greens, settings, water, weather
@@ -18,6 +19,7 @@ from growin.agronomy.weather_day import WEATHER
 
 ONE_DAY = timedelta(days=1)
 NO_WEATHER = "Not known: no day with its lowest and highest temperature was entered lately."
+LAST_WEATHER = "Not known: the last day with its lowest and highest temperature is {}."
 
 
 @dataclass(frozen=True)
@@ -34,13 +36,15 @@ class DayAsked:
 
 @dataclass(frozen=True)
 class Need:
-    """What one green needs this evening; ``now`` is None where the weather does not tell."""
+    """What one green needs this evening; ``now`` is None where the weather does not tell, and then
+    ``last_weather`` is the last day that it was entered for, if ever."""
 
     establishment: Establishment
     store: Store
     now: Standing | None
     evenness_percent: float
     assumed: tuple[str, ...] = ()
+    last_weather: date | None = None
 
     @property
     def green(self) -> Green:
@@ -68,7 +72,7 @@ class Need:
     def words(self) -> str:
         """One line for the day's page: "Water 8.5 mm (3.8 m³) tonight", "enough for about 2 dry days"."""
         if self.now is None:
-            return NO_WEATHER
+            return LAST_WEATHER.format(day(self.last_weather)) if self.last_weather else NO_WEATHER
         if self.is_due:
             volume = f" ({amount(self.volume_m3, 'm³')})" if self.volume_m3 else ""
             return f"Water {amount(self.gross_mm, 'mm')}{volume}"
@@ -153,13 +157,15 @@ def _known(club: Club, laid: Sequence[Establishment], on: date) -> _Known:
 def _need(row: Establishment, on: date, known: _Known, place: day_water.Place) -> Need:
     constants = known.settings[row.green_id]
     store, assumed = _store(row, on, known, constants)
-    first, start_mm = _start(row, on, known, store, int(constants["water.look_back_days"]))
-    days = _days(row, first, on, known, place)
     evenness = known.evenness.get(row.green_id, constants["water.lower_quarter_percent"])
-    if days is None:
-        return Need(row, store, None, evenness, assumed)
+    used = _used(known, constants, place)
+    last = max(used, default=None)
+    if last is None or (on - last).days > constants["water.stale_days"]:
+        return Need(row, store, None, evenness, assumed, last)
+    first, start_mm = _start(row, on, known, store, int(constants["water.look_back_days"]))
+    days = _days(row, first, on, known, used)
     now = rootzone_water.standing(days, store, constants["water.depletion_share"], start_mm)
-    return Need(row, store, now, evenness, (*assumed, *_gaps(row, now, known)))
+    return Need(row, store, now, evenness, (*assumed, *_gaps(row, now, known)), last)
 
 
 def _store(row: Establishment, on: date, known: _Known, constants: Mapping) -> tuple[Store, tuple[str, ...]]:
@@ -192,23 +198,27 @@ def _start(row: Establishment, on: date, known: _Known, store: Store, back: int)
     return first, None
 
 
+def _used(known: _Known, constants: Mapping, place: day_water.Place) -> dict[date, float]:
+    """Water that turf with all it wants used on each day whose weather tells, mm."""
+    asked = {on: asked_of(one, place, constants) for on, one in known.weather.items()}
+    return {on: day_water.turf_water_mm(one.et0_mm, constants) for on, one in asked.items() if one}
+
+
 def _days(
-    row: Establishment, first: date, on: date, known: _Known, place: day_water.Place
-) -> list[DayOfWater] | None:
-    """Every day from the first; one without weather uses the mean of the others. None without any."""
-    constants = known.settings[row.green_id]
-    asked = {day: asked_of(one, place, constants) for day, one in known.weather.items()}
-    used = {day: day_water.turf_water_mm(one.et0_mm, constants) for day, one in asked.items() if one}
-    if not used:
-        return None
-    usual = sum(used.values()) / len(used)
-    came = _by_day(row, known)
-    span = [first + n * ONE_DAY for n in range((on - first).days + 1)]
+    row: Establishment, first: date, until: date, known: _Known, used: Mapping[date, float]
+) -> list[DayOfWater]:
+    """Every day from the first; one without weather uses the mean of the others."""
+    usual, came = fmean(used.values()), _by_day(row, known)
+    span = (first + n * ONE_DAY for n in range((until - first).days + 1))
     return [
         DayOfWater(
-            day, _rain(known.weather.get(day)), came.get(day, 0.0), used.get(day, usual), day not in used
+            on,
+            _rain(known.weather.get(on)),
+            came.get(on, 0.0),
+            used.get(on, usual),
+            is_estimated=on not in used,
         )
-        for day in span
+        for on in span
     ]
 
 

@@ -103,6 +103,17 @@ def test_the_clubs_own_bulk_density_counts(cast, as_):
     assert figures(answer)["On each m²"] == "1.5 kg, 1 mm deep"
 
 
+def test_a_season_over_the_usual_is_said_of_the_green(cast, as_, second):
+    setting(cast, "dressing.season_high_kg_m2", 3)
+    answer = page(as_, cast, "sand", greens=[cast.green.pk, second.pk], way="kg_m2", how_much="3.2")
+    assert answer.context["answer"].notes == (
+        "3.2 kg/m² at once is hard to work in; split it.",
+        "With this the season stands at 3.2 kg/m², over the usual 3.",
+        "Seventh: 3.2 kg/m² this year with this pass.",
+        "Ninth: 3.2 kg/m² this year with this pass.",
+    )
+
+
 def test_a_sand_is_held_against_the_rootzone(cast, as_):
     grading = [[2, 100], [1, 98], [0.5, 70], [0.25, 12], [0.15, 2]]
     mix = Material.objects.create(club=cast.club, kind=MaterialKind.ROOTZONE, name="Mix", grading=grading)

@@ -169,6 +169,14 @@ def test_without_weather_it_is_not_known(cast):
     assert (found.now, found.words, found.why, found.is_due) == (None, NO_WEATHER, "", False)
 
 
+def test_after_days_without_weather_nothing_is_said_but_why(cast):
+    dry_days(cast.club, 5, until=TODAY - timedelta(days=3))
+    assert need(cast.green, TODAY).now is not None
+    found = need(cast.green, TODAY + timedelta(days=1))
+    assert (found.now, found.is_due) == (None, False)
+    assert found.words == ("Not known: the last day with its lowest and highest temperature is Mon 13 April.")
+
+
 def test_nothing_laid_needs_nothing(cast):
     bare = laid_green(cast.club, "Ninth", established_on=None)
     assert need(bare.green, TODAY) is None
