@@ -78,3 +78,11 @@ class DayStateKind(TextChoices):
     WATERLOGGED = "waterlogged", "Waterlogged"
     TEMPORARY = "temporary", "Temporary green in play"
     RESTED = "rested", "Rested"
+
+
+class JobState(TextChoices):
+    QUEUED = "queued", "Waiting for its turn"
+    RUNNING = "running", "At work"
+    DONE = "done", "Done"
+    FAILED = "failed", "Not done"
+    GIVEN_UP = "given up", "Given up"

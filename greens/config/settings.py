@@ -2,6 +2,7 @@
 
 from csp.constants import NONE, SELF
 
+from greens.config.broker import PATIENCE, through_folder, through_redis
 from greens.config.env import BASE_DIR, day, env, path, secret_key
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
@@ -105,6 +106,17 @@ DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_000
 
 vars().update(env.email_url("GREENS_EMAIL_URL", default="consolemail://"))
 DEFAULT_FROM_EMAIL = env.str("GREENS_EMAIL_FROM", default="greens@localhost")
+
+REDIS_URL = env.str("GREENS_REDIS_URL", default="")
+vars().update(through_redis(REDIS_URL) if REDIS_URL else through_folder(DATA_DIR / "worker"))
+CELERY_TASK_IGNORE_RESULT = True
+CELERY_TASK_PUBLISH_RETRY_POLICY = PATIENCE
+CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
+CELERY_TIMEZONE = "UTC"
+CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "worker-clock")
+CELERY_BEAT_SCHEDULE = {
+    "sweep jobs": {"task": "sweep jobs", "schedule": 60, "options": {"expires": 50}},
+}
 
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"

@@ -11,6 +11,7 @@ from greens.models.entry import Entry, EntryGreen, EntryNutrient, EntryProduct, 
 from greens.models.establishment import Establishment
 from greens.models.green import Green
 from greens.models.irrigation import Irrigation
+from greens.models.job import Job
 from greens.models.label import Label, LabelLine
 from greens.models.layer import Layer
 from greens.models.link import Link
@@ -43,6 +44,7 @@ __all__ = [
     "Establishment",
     "Green",
     "Irrigation",
+    "Job",
     "Label",
     "LabelLine",
     "Layer",

@@ -1,20 +1,40 @@
-"""Serving the site from this process until Ctrl-C or TERM."""
+"""Serving the site from this process, with a worker beside it, until Ctrl-C or TERM."""
 
 import signal
 
+from django.core.management.base import CommandError
 from django.core.wsgi import get_wsgi_application
 from waitress import create_server
+
+from growin.management.worker import worker_beside
 
 THREADS = 6
 
 
-def serve(host: str, port: int) -> None:
-    """Blocks; ends without a traceback on Ctrl-C and on TERM."""
-    server = create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident=None)
+def serve(host: str, port: int, started=lambda: None) -> None:
+    """Blocks; ends without a traceback on Ctrl-C and on TERM. ``started`` is called once the port is ours.
+
+    Raises
+    ------
+    CommandError
+        When the port cannot be had.
+    """
     signal.signal(signal.SIGTERM, signal.default_int_handler)
+    server = bound(host, port)
     try:
-        server.run()
+        with worker_beside():
+            started()
+            server.run()
     except KeyboardInterrupt:
         pass
     finally:
         server.close()
+
+
+def bound(host: str, port: int):
+    try:
+        return create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident=None)
+    except OSError as refused:
+        raise CommandError(
+            f"{host}:{port} cannot be had ({refused.strerror}); choose another port with --port."
+        ) from None

@@ -34,8 +34,7 @@ class Command(BaseCommand):
         self.build(SOUTH if south else NORTH)
         if build_only:
             return
-        self.say_how_to_sign_in(host, port)
-        serve(host, port)
+        serve(host, port, started=lambda: self.say_how_to_sign_in(host, port))
 
     def build(self, place) -> None:
         """Tell the story unless it stands already for this place and day."""
@@ -69,6 +68,7 @@ def iso_day(text: str) -> date:
 def again_in(home, today: date | None, host: str, port: int) -> None:
     """Start over with a database and files of the demo's own; never returns."""
     home.mkdir(parents=True, exist_ok=True)
+    os.environ.pop("GREENS_REDIS_URL", None)
     os.environ |= {
         "GREENS_DATA_DIR": str(home),
         "DATABASE_URL": f"sqlite:///{home / 'greens.sqlite3'}",
