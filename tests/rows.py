@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 from decimal import Decimal
 
+from PIL import Image
+
 from greens import models as kept
 from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, ProductKind, Role
 from greens.models import Establishment, Membership
@@ -147,7 +149,7 @@ def defect(by: Membership, establishment: Establishment) -> kept.Defect:
 
 
 def photograph(by: Membership, entry: kept.Entry) -> kept.StoredFile:
-    """A stored file whose bytes lie where the door looks for them."""
+    """A stored picture, large and small, where the door looks for it."""
     row = kept.StoredFile.objects.create(
         club=by.club,
         green=entry.lines.get().green,
@@ -156,13 +158,13 @@ def photograph(by: Membership, entry: kept.Entry) -> kept.StoredFile:
         key=f"photograph-of-{by.club.slug}",
         name="front.jpg",
         content_type="image/jpeg",
-        size_bytes=4,
+        size_bytes=1_000,
         taken_on=ON,
         by=by,
     )
     for small in (False, True):
         place_of(row, small).parent.mkdir(parents=True, exist_ok=True)
-        place_of(row, small).write_bytes(b"jpeg")
+        Image.new("RGB", (160, 120), "tan").save(place_of(row, small), "JPEG")
     return row
 
 

@@ -33,10 +33,9 @@ def browser_type_launch_args(browser_type_launch_args):
     return browser_type_launch_args | {"executable_path": CHROMIUM, "args": list(QUIET)}
 
 
-@pytest.fixture(params=[PHONE, DESK], ids=["phone", "desk"])
-def sized(request, page: Page) -> Page:
-    """A page as wide as a phone, then as wide as a desk."""
-    page.set_viewport_size(request.param)
+@pytest.fixture
+def phone(page: Page) -> Page:
+    page.set_viewport_size(PHONE)
     return page
 
 
@@ -52,3 +51,12 @@ def enter(live_server, cast, context):
         return live_server.url
 
     return entered
+
+
+@pytest.fixture
+def complaints(context):
+    """What the browser's console said: a blocked script or style, a missing file, an error."""
+    heard: list[str] = []
+    context.on("console", lambda said: heard.append(said.text) if said.type in ("error", "warning") else None)
+    context.on("weberror", lambda wrong: heard.append(str(wrong.error)))
+    return heard
