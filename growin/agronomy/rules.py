@@ -112,9 +112,7 @@ class LargestRule:
     def judge(self, values: Sequence[float]) -> Judgement:
         """The judgement on numbers, one for each place."""
         over = sum(value > self.limit for value in values)
-        words = (
-            f"{self.subject} {self._found(values, over)}; {self._wanted()} wanted."
-        )
+        words = f"{self.subject} {self._found(values, over)}; {self._wanted()} wanted."
         if over:
             return Judgement(NOT_MET, words)
         if len(values) < self.of:

@@ -72,7 +72,7 @@ class ProgrammeStep(models.Model):
     likely = models.DateField()
     latest = models.DateField()
     amount = models.FloatField(null=True, blank=True)
-    unit = models.CharField(max_length=20, blank=True)
+    unit = models.CharField(max_length=40, blank=True)
     what = models.CharField(max_length=200)
     how = models.CharField(max_length=600, blank=True)
     why = models.CharField(max_length=600, blank=True)
