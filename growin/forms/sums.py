@@ -7,6 +7,7 @@ from django.core.exceptions import ObjectDoesNotExist
 
 from growin.forms import sums_of_feeding as feeding
 from growin.forms import sums_of_ground as ground
+from growin.forms import sums_of_readings as readings
 from growin.forms.sum_sheet import SumSheet
 
 
@@ -40,6 +41,16 @@ SUMS: Mapping[str, Sum] = {
     "clippings": Sum(
         "Clippings", "What do the boxes carry away?", feeding.ClippingsSum, "clippings_nitrogen"
     ),
+    "mean": Sum(
+        "Mean of readings", "How sure is the mean, and how many more?", readings.MeanSum, "mean_interval"
+    ),
+    "share": Sum(
+        "Share of points",
+        "How sure is the share, and how many more?",
+        readings.ShareSum,
+        "proportion_interval",
+    ),
+    "speed": Sum("Speed on a slope", "What would a level green show?", readings.SpeedSum, "green_speed"),
     "drain": Sum("Drain", "Does the pipe carry the rain?", ground.DrainSum, "pipe_capacity"),
 }
 
