@@ -106,7 +106,7 @@ step "ready for production" as_in_production $bin/python manage.py check --deplo
 step "all tests, on SQLite" $bin/python -m pytest -n 2 -rs -m "not bench$browser"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 -rs --only-database -m "not bench and not browser"
+        $bin/python -m pytest -n 2 -rs --only-database -m "not bench and not browser and not story"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench
 

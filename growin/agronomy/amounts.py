@@ -37,7 +37,7 @@ def whole_amount(
     Parameters
     ----------
     typed : at least 0, in the unit of ``way``.
-    way : "all" (kg or l), "m2" (g or ml on each m²), "kg_m2", "ha" (kg or l on each ha), "mm" (depth of sand).
+    way : "all" (kg or l), "m2" (g or ml on each m²), "kg_m2", "ha" (kg or l on each ha), "mm" (of sand).
     area_dm2 : of all greens together; nothing is read of it when ``way`` is "all".
     bulk_density_t_m3 : above 0, only for a depth.
 
