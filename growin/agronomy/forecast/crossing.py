@@ -72,11 +72,25 @@ def cross(temperatures_c: np.ndarray, course: Course) -> tuple[np.ndarray, np.nd
 
 def cumulated(temperatures_c: np.ndarray, clock: DayClock, days: np.ndarray) -> np.ndarray:
     """What a clock has run by the morning of each of ``days``, (steps, paths)."""
-    worth = clock.worth(temperatures_c)
+    worth = _worth(temperatures_c, clock)
     np.cumsum(worth, axis=0, out=worth)
     run = np.zeros((len(days), temperatures_c.shape[1]))
     run[days > 0] = worth[days[days > 0] - 1]
     return run
+
+
+def _worth(temperatures_c: np.ndarray, clock: DayClock) -> np.ndarray:
+    """:meth:`DayClock.worth` of temperatures known to be possible, worked out in one array."""
+    worth = temperatures_c - clock.point_c
+    if clock.kind == "potential":
+        worth /= clock.width_c
+        np.multiply(worth, worth, out=worth)
+        worth *= -0.5
+        np.exp(worth, out=worth)
+    else:
+        np.maximum(worth, 0.0, out=worth)
+    worth *= clock.factor
+    return worth
 
 
 def _run(temperatures_c: np.ndarray, course: Course) -> Run:

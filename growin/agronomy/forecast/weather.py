@@ -47,20 +47,33 @@ def years_on_record(climate: Climate, as_of: date, settings: Mapping[str, float]
     return len(seasons) if len(seasons) >= settings["forecast.weather.least_years"] else 0
 
 
-def _noise(climate: Climate, as_of: date, shape: tuple, memory: float, rng) -> np.ndarray:
-    """First-order autocorrelated departures, starting from the last measured day where there is one."""
-    noise = rng.standard_normal(shape)
-    noise *= climate.spread_c
-    fresh = (1 - memory**2) ** 0.5
+def _noise(climate: Climate, as_of: date, shape: tuple[int, int], memory: float, rng) -> np.ndarray:
+    """Autocorrelated departures; what is left of the last measured day's own fades from day to day.
+
+    Every path has a mirror image, so that together they keep to the normals.
+    Source: first-order autoregression and antithetic variates, any text on simulation.
+    """
+    days, paths = shape
+    half = (paths + 1) // 2
+    noise = np.empty((days, 2 * half))
+    _shocks(noise[:, :half], climate.spread_c, memory, rng)
     last = max((one for one in (as_of, as_of - _DAY) if climate.is_measured(one)), default=None)
     if last is not None:
-        noise[0] = memory * (climate.mean_c(last) - climate.normal_c(last)) + fresh * noise[0]
-    noise[1:] *= fresh
-    carried = np.empty(shape[1])
-    for today, before in zip(noise[1:], noise[:-1], strict=True):
-        np.multiply(before, memory, out=carried)
-        today += carried
-    return noise
+        noise[0, :half] *= (1 - memory**2) ** 0.5
+    for today, before in zip(noise[1:, :half], noise[:-1, :half], strict=True):
+        today += memory * before
+    np.negative(noise[:, :half], out=noise[:, half:])
+    if last is not None:
+        left = (climate.mean_c(last) - climate.normal_c(last)) * memory ** np.arange(1.0, days + 1)
+        noise += left[:, None]
+    return noise[:, :paths]
+
+
+def _shocks(noise: np.ndarray, spread_c: float, memory: float, rng) -> None:
+    """Independent shocks whose carrying on keeps the spread of the days."""
+    noise[:] = rng.standard_normal(noise.shape)
+    noise *= spread_c
+    noise[1:] *= (1 - memory**2) ** 0.5
 
 
 def _record(climate: Climate, as_of: date) -> tuple[np.ndarray, date]:
