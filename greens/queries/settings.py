@@ -26,7 +26,7 @@ def merged(overrides: Iterable[Setting]) -> dict[str, float]:
 
 def in_force(club: Club, on: date, green: Green | None = None) -> dict[str, float]:
     """Every constant by key as it counts on that day. One query."""
-    return merged(rows(club, green).filter(in_force_from__lte=on))
+    return merged(rows(club, green).filter(in_force_from__lte=on).select_related(None))
 
 
 def in_force_by_green(club: Club, on: date, green_ids: Iterable[int]) -> dict[int, dict[str, float]]:

@@ -16,13 +16,14 @@ from growin.models import ProgrammeStep
 #: The element that a rate names, by its unit.
 RATES: Mapping[str, str] = {"kg N/ha": "N", "kg P/ha": "P"}
 SAND_RATE = "kg/m²"
+FEEDS = (ProductKind.GRANULAR, ProductKind.LIQUID)
 #: The one detail of an entry that the amount of a step gives.
 DETAILS: Mapping[str, str] = {"cut": "height_mm", "water": "depth_mm", "hand_water": "depth_mm"}
 
 
 @dataclass(frozen=True)
 class Store:
-    """The feeds and sands in use, read once for a page; three queries each."""
+    """The feeds and sands in use, read once for a page; three queries."""
 
     feeds: tuple[Label, ...] = ()
     sands: tuple[Label, ...] = ()
@@ -51,8 +52,9 @@ class AsPlanned:
 
 def store_of(club: Club) -> Store:
     """What the club has to feed and to dress with."""
-    feeds = store.labels_in_use(club, ProductKind.GRANULAR, ProductKind.LIQUID)
-    return Store(tuple(feeds), tuple(store.labels_in_use(club, ProductKind.SAND)))
+    labels = list(store.labels_in_use(club, *FEEDS, ProductKind.SAND))
+    feeds = tuple(label for label in labels if label.product.kind in FEEDS)
+    return Store(feeds, tuple(label for label in labels if label.product.kind == ProductKind.SAND))
 
 
 def of_step(step: ProgrammeStep, area_m2: float | None, shed: Store) -> list[ProductAmount]:

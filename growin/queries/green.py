@@ -75,7 +75,7 @@ def page_of(green: Green, on: date) -> Page | None:
         days_down=(on - laid).days if laid else None,
         had=had(green, since, on),
         coming=tuple(programme.next_steps(rebuilt, on, STEPS_SHOWN)),
-        entries=tuple(diary.with_lines(diary.on_green(diary.of(green.club), green))[:ENTRIES_SHOWN]),
+        entries=tuple(diary.on_green(diary.of(green.club), green).select_related("done_by")[:ENTRIES_SHOWN]),
         advice=record.advice_on(green).filter(on__lte=on).first(),
     )
 

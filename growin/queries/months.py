@@ -12,37 +12,54 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import programme as queries
 from growin.queries.amounts import SAND_RATE
 from growin.queries.line import Line, Round, lines, round_of
-from growin.queries.standing import OVERDUE
+from growin.queries.standing import Standing
 
 YEAR = timedelta(days=365)
 
 
 @dataclass(frozen=True)
 class Month:
-    """The steps of one month, and whether its page opens it at once."""
+    """The steps of one month; its ``lines`` are there when the page opens it."""
 
     first: date
-    lines: tuple[Line, ...]
-    is_open: bool
+    standings: tuple[Standing, ...]
+    lines: tuple[Line, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """As it stands in an address: "2026-06"."""
+        return f"{self.first:%Y-%m}"
 
     @property
     def states(self) -> list[tuple[str, int]]:
         """How many steps stand how, in the order of the month."""
-        return list(Counter(one.standing.state for one in self.lines).items())
+        return list(Counter(one.state for one in self.standings).items())
 
 
-def page_of(establishment: Establishment, programme: Programme, on: date, kind: str = "") -> dict:
-    """Months, sums and dropped steps of the programme in force, all kinds or one; fixed queries."""
+def page_of(
+    establishment: Establishment, programme: Programme, on: date, kind: str = "", asked: str = ""
+) -> dict:
+    """The programme in force, all kinds or one, in a fixed number of queries.
+
+    ``asked`` opens one more month ("2026-06"), or "all".
+    """
     shared = round_of(establishment.green.club, on)
-    made = lines(queries.steps(establishment, on), shared, programme)
-    standing = [one for one in made if not one.step.is_dropped]
+    whole = queries.steps(establishment, on)
+    standing = [one for one in whole if not one.step.is_dropped]
     chosen = [one for one in standing if kind in ("", one.step.kind)]
+    found = [
+        Month(one.first, one.standings, tuple(lines(one.standings, shared, programme)))
+        if is_open(one, on, "all" if kind else asked)
+        else one
+        for one in months(chosen)
+    ]
+    by_hand = [one for one in standing if one.step.key in programme.difference.get("drawn", {})]
     return {
-        "months": months(chosen, on, bool(kind)),
-        "season": season(standing, establishment, shared),
-        "dropped": [one for one in made if one.step.is_dropped],
-        "otherwise": [one for one in standing if one.drawn],
-        "cautions": cautions(chosen),
+        "months": found,
+        "season": season([one.step for one in standing], establishment, shared),
+        "dropped": [one for one in whole if one.step.is_dropped],
+        "otherwise": [one for one in lines(by_hand, shared, programme) if one.drawn],
+        "cautions": cautions(line for month in found for line in month.lines),
     }
 
 
@@ -51,15 +68,18 @@ def cautions(made: Iterable[Line]) -> list:
     return list({one.key: one for line in made for one in line.cautions}.values())
 
 
-def months(made: Iterable[Line], on: date, show_all: bool) -> list[Month]:
-    """Lines by the month of their likely day; this month, the next and those with late steps stand open."""
-    near = {on.replace(day=1), (on.replace(day=1) + timedelta(days=31)).replace(day=1)}
-    found = []
-    for first, group in groupby(made, lambda one: one.step.likely.replace(day=1)):
-        rows = tuple(group)
-        late = any(one.standing.state == OVERDUE for one in rows)
-        found.append(Month(first, rows, show_all or first in near or late))
-    return found
+def months(standings: Iterable[Standing]) -> list[Month]:
+    """Steps by the month of their likely day."""
+    grouped = groupby(standings, lambda one: one.step.likely.replace(day=1))
+    return [Month(first, tuple(rows)) for first, rows in grouped]
+
+
+def is_open(month: Month, on: date, asked: str) -> bool:
+    """This month, the next, those with late steps, and the one asked for stand open."""
+    this = on.replace(day=1)
+    near = {this, (this + timedelta(days=31)).replace(day=1)}
+    late = any(one.is_late for one in month.standings)
+    return late or month.first in near or asked in (month.key, "all")
 
 
 @dataclass(frozen=True)
@@ -73,12 +93,12 @@ class Season:
     sand_band_kg_m2: tuple[float, float]
 
 
-def season(made: Iterable[Line], establishment: Establishment, shared: Round) -> Season | None:
+def season(planned: Iterable[ProgrammeStep], establishment: Establishment, shared: Round) -> Season | None:
     """Sums of the steps of the first year since laying or sowing; None before that day is known."""
     since = establishment.established_on
     if since is None:
         return None
-    steps = [one.step for one in made if since <= one.step.likely < since + YEAR]
+    steps = [step for step in planned if since <= step.likely < since + YEAR]
     sand = tuple(shared.settings[f"dressing.season_{end}_kg_m2"] for end in ("low", "high"))
     band = season_band(establishment.kind, establishment.species, shared.settings)
     until = max((step.likely for step in steps if step.unit), default=since)

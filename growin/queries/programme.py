@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from django.db.models import Min, OuterRef, Prefetch, Q, QuerySet, Subquery
+from django.db.models import Min, OuterRef, Q, QuerySet, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import greens
@@ -25,8 +25,7 @@ from growin.queries.standing import (
 # Our judgement: work may answer a step ten days before its time and three weeks after.
 EARLY, LATE = timedelta(days=10), timedelta(days=21)
 # So many steps are looked at for each one that is wanted: answered ones stand among them.
-LOOKED_AT = 10
-BULK = ("inputs", "settings", "difference")
+LOOKED_AT = 4
 
 
 def versions(establishment: Establishment) -> QuerySet[Programme]:
@@ -54,21 +53,24 @@ def key_of_club(club: Club, key: str) -> str:
 
 def steps_in_force(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     """Steps of the newest version of each establishment, with their green; one query."""
-    return (
-        _newest_steps(establishments)
-        .select_related("programme__establishment__green__club")
-        .defer(*(f"programme__{name}" for name in BULK))
-    )
-
-
-def _newest_steps(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     chain = Programme.objects.filter(establishment=OuterRef("programme__establishment"))
     first = chain.order_by().values("establishment").annotate(day=Min("issued_on")).values("day")
     return (
         ProgrammeStep.objects.filter(programme__establishment__in=establishments)
         .filter(programme=Subquery(chain.order_by("-number").values("pk")[:1]))
         .annotate(asked_from=Subquery(first))
+        .select_related("programme__establishment__green__club")
+        .defer("programme__inputs", "programme__settings", "programme__difference")
     )
+
+
+def at_hand(near: QuerySet[ProgrammeStep], establishments: Iterable[Establishment]) -> list[ProgrammeStep]:
+    """Steps with the establishments that the caller holds already, so that none is read again; one query."""
+    known = {one.pk: one for one in establishments}
+    rows = list(near.select_related(None).select_related("programme"))
+    for row in rows:
+        row.programme.establishment = known[row.programme.establishment_id]
+    return rows
 
 
 def answers(
@@ -94,17 +96,16 @@ def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
 
 
 def steps(establishment: Establishment, on: date) -> list[Standing]:
-    """The whole programme in force, dropped steps too, by likely day; three queries."""
-    with_green = Programme.objects.select_related("establishment__green__club").defer(*BULK)
-    rows = _newest_steps([establishment]).prefetch_related(Prefetch("programme", with_green))
+    """The whole programme in force, dropped steps too, by likely day; two queries."""
+    rows = at_hand(steps_in_force([establishment]), [establishment])
     return standing(rows, answers([establishment]), on)
 
 
 def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:
     """The next steps of the programme in force that are due or to come, by likely day; two queries."""
     near = steps_in_force([establishment]).filter(is_dropped=False, latest__gte=on - ASKED_FOR)
-    near = near[: count * LOOKED_AT]
-    found = standing(near, answers([establishment], near), on)
+    rows = at_hand(near[: count * LOOKED_AT], [establishment])
+    found = standing(rows, answers([establishment], rows), on)
     return [one for one in found if one.state in OPEN | {TO_COME}][:count]
 
 
@@ -123,8 +124,10 @@ def due(club: Club, on: date) -> list[Standing]:
     begun = steps_in_force(rebuilds).filter(
         is_dropped=False, earliest__lte=on, likely__lte=on + LEAD, latest__gte=on - ASKED_FOR
     )
-    known = answers(rebuilds, begun)
-    asked = [one for one in standing(begun, known, on) if one.is_open and one.may_be_answered]
+    rows = at_hand(begun, rebuilds)
+    asked = [
+        one for one in standing(rows, answers(rebuilds, rows), on) if one.is_open and one.may_be_answered
+    ]
     return sorted(asked, key=lambda one: (not one.is_late, one.green.position, one.step.likely, one.step.key))
 
 
@@ -147,8 +150,9 @@ def readings_due(establishments: Iterable[Establishment], measure: str, on: date
 
 
 def _unanswered(near: QuerySet, rebuilds: list, on: date) -> list[Standing]:
-    known = answers(rebuilds, near)
-    open_steps = [one for one in near if answer_state(known.get(id_of(one)), on) in (None, DUE, PUT_OFF)]
+    rows = at_hand(near, rebuilds)
+    known = answers(rebuilds, rows)
+    open_steps = [one for one in rows if answer_state(known.get(id_of(one)), on) in (None, DUE, PUT_OFF)]
     open_steps.sort(key=lambda one: abs((one.likely - on).days))
     return [Standing(one, DUE, known.get(id_of(one))) for one in open_steps]
 

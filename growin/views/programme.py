@@ -28,7 +28,8 @@ def programme(request, here, green):
         )
         return render(request, "growin/programme/none.html", {"green": green, "wanting": wanting})
     filtered = Filter(queries.kinds(establishment), request.GET or None)
-    page = months.page_of(establishment, current, here.club.local_today(), filtered.chosen())
+    asked = request.GET.get("month", "")
+    page = months.page_of(establishment, current, here.club.local_today(), filtered.chosen(), asked)
     page |= {"green": green, "programme": current, "filter": filtered, "trials": TRIALS}
     return render(request, "growin/programme/page.html", page | {"ladder": heights_of.ladder(establishment)})
 

@@ -1,7 +1,7 @@
 """A bare page from the same stack and of a page's weight: our frame, a table, a form, and nothing else.
 
-No query, no sum, nobody signed in. It has 50 rows and 16 fields, or as many more as the page beside
-which it is measured.
+No query, no sum, nobody signed in. It has 50 rows and 16 fields; where the page beside it has more
+fields, or more bytes, it has as many.
 """
 
 from datetime import date

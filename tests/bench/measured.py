@@ -16,23 +16,17 @@ from tests.cast import Cast, whole_cast
 from tests.house.addresses import addresses
 from tests.rows import rows_of
 
-ROWS_OF_A_PAGE = re.compile(rb"<tr|<li")
 FIELDS_OF_A_PAGE = re.compile(rb"<select|<textarea|<input(?![^>]*hidden)")
 SEASON_DAYS = 150
 
 
 @dataclass(frozen=True)
 class Page:
-    """A page, how many rows and fields it shows, and the bare page of its weight."""
+    """A page of the site, and the bare page of its weight."""
 
     name: str
     path: str
-    rows: int = 0
-    fields: int = 0
-
-    @property
-    def bare_path(self) -> str:
-        return f"/bare/{max(self.rows, bare.ROWS)}/{max(self.fields, bare.FIELDS)}/"
+    bare_path: str
 
 
 def club_with_a_season(days: int = SEASON_DAYS) -> tuple[Cast, dict]:
@@ -54,12 +48,23 @@ def pages(client: Client, rows: dict) -> list[Page]:
     """Every address in a club that shows a page."""
     inside = [(str(one), one.filled(rows)) for one in addresses() if one.is_in_a_club]
     answers = [(name, path, read(client, path)) for name, path in inside]
-    return [weighed(name, path, answer.content) for name, path, answer in answers if shows_a_page(answer)]
+    return [
+        Page(name, path, as_heavy_as(client, answer.content))
+        for name, path, answer in answers
+        if shows_a_page(answer)
+    ]
 
 
-def weighed(name: str, path: str, content: bytes) -> Page:
-    rows, fields = (len(seen.findall(content)) for seen in (ROWS_OF_A_PAGE, FIELDS_OF_A_PAGE))
-    return Page(name, path, rows, fields)
+def as_heavy_as(client: Client, content: bytes) -> str:
+    """The address of the bare page with as many fields and as many bytes, never below the smallest."""
+    fields = max(len(FIELDS_OF_A_PAGE.findall(content)), bare.FIELDS)
+    least, double = (len(client.get(at(rows, fields)).content) for rows in (bare.ROWS, 2 * bare.ROWS))
+    more = (len(content) - least) * bare.ROWS // (double - least)
+    return at(bare.ROWS + max(0, more), fields)
+
+
+def at(rows: int, fields: int) -> str:
+    return f"/bare/{rows}/{fields}/"
 
 
 def read(client: Client, path: str):

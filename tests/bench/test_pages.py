@@ -27,7 +27,7 @@ def test_a_page_costs_at_most_two_bare_pages(today, with_the_bare_page, capsys):
     assert {name: cost.ratio for name, cost in found.items() if cost.ratio > AT_MOST} == {}
 
 
-def test_queries_of_a_page_do_not_grow_with_the_history(today):
+def test_queries_of_a_page_do_not_grow_with_the_history(today, with_the_bare_page):
     cast, rows = club_with_a_season(days=24)
     client = signed_in(cast)
     shown = pages(client, rows)

@@ -203,9 +203,18 @@ def test_the_head_draws_and_everybody_reads(cast, as_):
     draw = reverse("draw_programme", args=[cast.club.slug, cast.green.pk])
     assert as_("staff").post(draw).status_code == 403
     as_("head").post(draw, {"why": "First"})
-    shown = {role: as_(role).get(page).content.decode() for role in ("head", "staff", "committee", "adviser")}
+    roles, whole = ("head", "staff", "committee", "adviser"), {"month": "all"}
+    shown = {role: as_(role).get(page, whole).content.decode() for role in roles}
     assert all("First light feed" in one for one in shown.values())
     assert [role for role, one in shown.items() if "Draw the programme again" in one] == ["head"]
+
+
+def test_the_months_around_today_stand_open_and_any_other_opens_when_asked(cast, as_, drawn):
+    staff, page = as_("staff"), reverse("programme", args=[cast.club.slug, cast.green.pk])
+    first = drawn.steps.get(key="feed-01")
+    asked = ("", f"{first.likely:%Y-%m}", "nonsense")
+    opened = {month: staff.get(page, {"month": month}).content.decode() for month in asked}
+    assert [first.what in shown for shown in opened.values()] == [False, True, False]
 
 
 def test_the_page_says_what_is_missing_before_the_first_drawing(cast, as_):
