@@ -88,7 +88,7 @@ done
 export GREENS_DATA_DIR="$made/data" PYTHONDONTWRITEBYTECODE=1
 
 as_in_production() {
-    GREENS_LAPTOP=false GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \
+    GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \
         GREENS_HOSTS=greens.example.org GREENS_SECRET_KEY=$($bin/python -c 'import secrets; print(secrets.token_urlsafe(50))') \
         "$@"
 }

@@ -24,9 +24,12 @@ def day(name: str) -> date | None:
         raise ImproperlyConfigured(f"{name} is '{text}'; it should be a day such as 2027-03-01.") from None
 
 
-def secret_key(debug: bool) -> str:
-    """The signing key; only a site in debug may run without one of its own."""
+ONLY_HERE = frozenset({"localhost", "127.0.0.1", "[::1]", "testserver"})
+
+
+def secret_key(hosts: list[str]) -> str:
+    """The signing key; only a site that no other machine can ask for may run without one of its own."""
     key = env.str("GREENS_SECRET_KEY", default="")
-    if not key and not debug:
+    if not key and not ONLY_HERE.issuperset(hosts):
         raise ImproperlyConfigured("GREENS_SECRET_KEY is missing; set it to a long random text.")
     return key or "only-for-a-laptop-never-for-a-site-on-the-network"

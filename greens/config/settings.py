@@ -6,8 +6,8 @@ from greens.config.broker import PATIENCE, through_folder, through_redis
 from greens.config.env import BASE_DIR, day, env, path, secret_key
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
-SECRET_KEY = secret_key(DEBUG or env.bool("GREENS_LAPTOP", default=True))
 ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])
+SECRET_KEY = secret_key(ALLOWED_HOSTS)
 SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000")
 FIXED_TODAY = day("GREENS_TODAY")
 DATA_DIR = path("GREENS_DATA_DIR", BASE_DIR / ".data")
