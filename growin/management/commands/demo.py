@@ -1,6 +1,7 @@
 """``manage.py demo``: build an invented club in one folder, start the site on it, say how to sign in."""
 
 import os
+import secrets
 import sys
 from datetime import date
 
@@ -65,6 +66,14 @@ def iso_day(text: str) -> date:
         raise CommandError(f"--today is '{text}'; it should be a day such as 2027-03-01.") from None
 
 
+def key_of(home) -> str:
+    """A signing key of the demo's own, the same at every start, so that nobody is signed out."""
+    kept = home / "key"
+    if not kept.exists():
+        kept.write_text(secrets.token_urlsafe(40))
+    return kept.read_text()
+
+
 def again_in(home, today: date | None, host: str, port: int) -> None:
     """Start over with a database and files of the demo's own; never returns."""
     home.mkdir(parents=True, exist_ok=True)
@@ -77,6 +86,7 @@ def again_in(home, today: date | None, host: str, port: int) -> None:
         "GREENS_EMAIL_URL": f"filemail:///{home / 'mail'}",
         "GREENS_SITE_URL": f"http://{host}:{port}",
         "GREENS_HOSTS": f"localhost,127.0.0.1,{host}",
+        "GREENS_SECRET_KEY": key_of(home),
     }
     if today:
         os.environ["GREENS_TODAY"] = today.isoformat()
