@@ -44,7 +44,7 @@ def _one(key: str, value: float, unit: str, words: str, low: float, high: float,
 
 DEFAULTS = table(
     *_prior("turf_autumn", 420, 1000, _ROOTS, "turf laid September to February", _AUTUMN),
-    *_prior("turf_in_growth", 560, 1200, _ROOTS, "turf laid March to August", _HALF),
+    *_prior("turf_in_growth", 520, 1180, _ROOTS, "turf laid March to August", _HALF),
     *_prior("seed_bent", 53, 110, _GROWTH, "bent from seed", _BENT),
     *_prior("seed_poa", 53, 110, _GROWTH, "Poa from seed", "taken as for bent"),
     *_prior("seed_fescue", 130, 330, _GROWTH, "fescue/bent from seed", _FESCUE),
@@ -86,7 +86,7 @@ DEFAULTS = table(
     _one("weather.draws", 400, "draws", "greens tried on each course of the weather", 20, 2000),
     _one("weather.memory", 0.75, "", "how far a day's departure from normal carries to the next", 0, 0.98,
          FROM_MEMORY),
-    _one("weather.normals_off_c", 0.7, "°C", "how far normals may be off the place", 0, 3),
+    _one("weather.normals_off_c", 0.7, "°C more or less", "how far normals may be off the place", 0, 3),
     _one("weather.least_years", 3, "years", "past years of the club's own before they are used", 1, 30),
     _one("weather.block_days", 91, "days", "length of a block taken from one past season", 14, 183),
     _one("weather.shift_days", 5, "days", "how far such a block may be shifted", 0, 20),

@@ -118,7 +118,7 @@ def _question(facts, climate, readings, heights, as_of, settings, proposed, advi
         established_on=facts.established_on,
         latitude_deg=facts.latitude_deg,
         settings=settings,
-        adviser_agrees=adviser_agrees,
+        adviser_agrees=adviser_agrees or facts.adviser_agrees,
     )
     known = Climate(
         climate.normals_c, climate.spread_c, {day: one for day, one in climate.daily.items() if day <= as_of}

@@ -52,13 +52,14 @@ def _until_first_cut(facts: GreenFacts, settings: Settings) -> Hold:
 
 
 def _quickest_holds(facts: GreenFacts, settings: Settings) -> tuple[Hold, ...]:
-    """The fewest steps that never take more than a third of the leaf, down to the opening height, held.
+    """The fewest steps that never take more than a third of the leaf, down to a bench setting that may open.
 
     The prior already holds what heights usually take; where none is known only the least is asked.
     """
     first = first_cut_mm(facts.establishment, facts.species, settings)
     start = settings["heights.winter_mm"] if facts.is_autumn_turf else first
-    below = descent(start, opening_mm(facts, settings), lambda height_mm: height_mm / 3)
+    wanted = opening_mm(facts, settings) + settings["criterion.height.bench_allowance_mm"]
+    below = descent(start, wanted, lambda height_mm: height_mm / 3)
     return (*(_step_to(height, facts, settings) for height in below), _opening_hold(settings))
 
 
