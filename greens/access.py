@@ -14,6 +14,7 @@ from django.http import Http404
 from django.utils import timezone
 from django.views.decorators.cache import never_cache
 
+from greens import units
 from greens.choices import Role
 from greens.models import Club, Membership
 from greens.queries import club as clubs
@@ -101,7 +102,8 @@ def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
             rows = found(here.club, address, FINDERS | finders)
             if not here.may(right):
                 raise PermissionDenied
-            return view(request, here, **rows)
+            with units.shown_in(units_of(request, here.club)):
+                return view(request, here, **rows)
 
         guarded.right = right
         return guarded
@@ -117,6 +119,12 @@ def enter(request, club_slug: str) -> Here:
     timezone.activate(member.club.zone)
     request.here = Here(member.club, member)
     return request.here
+
+
+def units_of(request, club: Club) -> str:
+    """Those in which the page speaks: the club's, or what a form that was open says it was typed in."""
+    sent = request.POST or request.GET
+    return units.asked(sent.get(units.TYPED_IN), club.units)
 
 
 def found(club: Club, address: dict, finders: dict) -> dict:

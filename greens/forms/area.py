@@ -56,9 +56,9 @@ class FromTape(Measured):
 
 class RadiiArea(FromTape):
     values_m = FiguresField(
-        label="Radii",
+        label="Radii, m",
         of=Range("a radius", "m", 0.1, 80, 2),
-        help_text="In metres from one point inside, at equal angles all the way round; 12 or 16 are usual.",
+        help_text="From one point inside, at equal angles all the way round; 12 or 16 are usual.",
     )
     field_order = ["values_m"]
 
@@ -68,9 +68,9 @@ class RadiiArea(FromTape):
 
 class OffsetsArea(FromTape):
     values_m = FiguresField(
-        label="Widths",
+        label="Widths, m",
         of=Range("a width", "m", 0, 160, 2),
-        help_text="In metres across the green, in order along the base line; 0 where the edge meets it.",
+        help_text="Across the green, in order along the base line; 0 where the edge meets it.",
     )
     spacing_m = QuantityField(
         label="Distance between the widths", unit="m", low=0.1, high=50, decimal_places=2

@@ -6,6 +6,7 @@ import zoneinfo
 from crispy_forms.layout import Div
 from django import forms
 
+from greens.choices import Units
 from greens.forms.sheet import LongSelect, QuantityField, Sheet
 
 ZONES = sorted(zone for zone in zoneinfo.available_timezones() if "/" in zone and not zone.startswith("Etc"))
@@ -25,13 +26,19 @@ class Particulars(Sheet):
     time_zone = forms.ChoiceField(
         label="Time zone", choices=[(zone, zone.replace("_", " ")) for zone in ZONES], widget=LongSelect
     )
+    units = forms.ChoiceField(
+        label="Units",
+        choices=Units.choices,
+        widget=forms.RadioSelect,
+        help_text="Pages and forms are read and typed in them; what is kept does not change.",
+    )
     day_spread_c = QuantityField(
         label="Day-to-day spread of the mean temperature",
-        unit="°C",
+        unit="°C more or less",
         low=0,
         high=10,
         decimal_places=1,
-        help_text="How far a day's mean usually lies from the normal; 3 °C unless your record says more.",
+        help_text="How far a day's mean usually lies from the normal.",
     )
 
 

@@ -1,7 +1,11 @@
 """Boxes into which people paste a list."""
 
+from dataclasses import replace
+from decimal import Decimal
+
 from django import forms
 
+from greens import units
 from greens.validators import pasted
 
 LONGEST = 8_000
@@ -34,14 +38,33 @@ class PastedField(forms.CharField):
 
 
 class FiguresField(PastedField):
-    """Single figures such as the level readings of a layer."""
+    """Single figures such as the level readings of a layer, ``of`` a range in the stored unit."""
 
     def __init__(self, *, of: pasted.Range, **kwargs):
         self.of = of
         super().__init__(**kwargs)
 
+    def get_bound_field(self, form, field_name):
+        self.label = units.label(self.label, self.of.unit)
+        return super().get_bound_field(form, field_name)
+
+    def in_club_units(self, value):
+        if not isinstance(value, list | tuple):
+            return value
+        return [float(units.written(one, self.of.unit, self.of.decimals)) for one in value]
+
     def read(self, text: str) -> list:
-        return pasted.figures(text, self.of)
+        if units.quantity(self.of.unit) is None:
+            return pasted.figures(text, self.of)
+        return [self.stored(typed) for typed in pasted.figures(text, self.as_typed())]
+
+    def as_typed(self) -> pasted.Range:
+        """The range of a figure in the unit that the club types."""
+        low, high = units.limits(self.of.low, self.of.high, self.of.unit)
+        return replace(self.of, unit=units.sign(self.of.unit), low=low, high=high, decimals=units.MOST_PLACES)
+
+    def stored(self, typed: float) -> float:
+        return pasted.whole_if_so(float(units.stored(Decimal(str(typed)), self.of.unit, self.of.decimals)))
 
     def prepare_value(self, value):
         if isinstance(value, list | tuple):

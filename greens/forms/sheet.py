@@ -6,14 +6,21 @@ from decimal import Decimal
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
+from django.core.validators import DecimalValidator
 from django.forms.utils import flatatt
 from django.utils.html import format_html, format_html_join
 
+from greens import units
+
 
 class Sheet(forms.Form):
-    """A form drawn by crispy without its own <form> tag; ``layout`` may group its fields."""
+    """A form drawn by crispy without its own <form> tag; ``layout`` may group its fields.
+
+    First values are stored figures, shown in the club's units; ``holds_typed`` where they were typed.
+    """
 
     layout: tuple = ()
+    holds_typed = False
     required_css_class = "is-required"
 
     def __init__(self, *args, **kwargs):
@@ -25,10 +32,23 @@ class Sheet(forms.Form):
         if self.layout:
             self.helper.layout = Layout(*self.layout)
 
+    def get_initial_for_field(self, field, field_name):
+        value = super().get_initial_for_field(field, field_name)
+        return value if self.holds_typed else in_club_units(field, value)
+
+    def add_error(self, field, error):
+        """Sentences of ours speak in the club's units."""
+        super().add_error(field, units.said(error) if isinstance(error, str) else error)
+
     def take(self, errors: dict[str, str]) -> None:
         """Set sentences beside their fields; what has no field stands at the head of the form."""
         for name, sentence in errors.items():
             self.add_error(name if name in self.fields else None, sentence)
+
+
+def in_club_units(field: forms.Field, value):
+    """A stored value as the club reads it; one of no unit as it is."""
+    return field.in_club_units(value) if hasattr(field, "in_club_units") else value
 
 
 class LongSelect(forms.Select):
@@ -48,14 +68,27 @@ class LongSelect(forms.Select):
 class QuantityField(forms.DecimalField):
     """A figure with its unit beside it, the right keypad, and limits said in words.
 
-    ``unit`` is shown after the box. Values are cleaned to ``decimal_places``.
+    ``unit`` is the stored one, and so are ``low``, ``high`` and the cleaned value, which has
+    ``decimal_places``. What is shown, typed and told of a mistake is in the club's units.
     """
 
     def __init__(self, *, unit: str = "", low=None, high=None, decimal_places: int = 2, **kwargs):
-        self.unit, self.low, self.high = unit, low, high
-        keypad = "decimal" if decimal_places else "numeric"
-        kwargs.setdefault("widget", forms.TextInput(attrs={"inputmode": keypad, "autocomplete": "off"}))
+        self.stored_unit, self.low, self.high = unit, low, high
+        kwargs.setdefault("widget", forms.TextInput(attrs={"autocomplete": "off"}))
         super().__init__(decimal_places=decimal_places, max_digits=14, **kwargs)
+
+    @property
+    def unit(self) -> str:
+        """What stands beside the box."""
+        return units.sign(self.stored_unit)
+
+    def get_bound_field(self, form, field_name):
+        has_point = self.decimal_places or units.quantity(self.stored_unit)
+        self.widget.attrs["inputmode"] = "decimal" if has_point else "numeric"
+        return super().get_bound_field(form, field_name)
+
+    def in_club_units(self, value):
+        return units.written(value, self.stored_unit, self.decimal_places)
 
     def prepare_value(self, value):
         """What is kept, without the noughts of its column: 4.50 as 4.5."""
@@ -72,19 +105,26 @@ class QuantityField(forms.DecimalField):
                 f"'{text[:20]}' is not a number; write it in figures, such as 12.5."
             ) from None
 
-    def run_validators(self, value):
-        if value is not None:
-            self.check_range(value)
-        super().run_validators(value)
+    def clean(self, value):
+        """The stored figure; its range is judged as typed, where the mistake would be."""
+        typed = self.to_python(value)
+        self.validate(typed)
+        if typed is None:
+            return None
+        DecimalValidator(self.max_digits, None)(typed)
+        self.check_range(typed)
+        kept = units.stored(typed, self.stored_unit, self.decimal_places)
+        self.run_validators(kept)
+        return kept
 
-    def check_range(self, value) -> None:
-        low, high = self.low, self.high
-        if (low is None or value >= low) and (high is None or value <= high):
+    def check_range(self, typed: Decimal) -> None:
+        low, high = units.limits(self.low, self.high, self.stored_unit)
+        if (low is None or typed >= Decimal(str(low))) and (high is None or typed <= Decimal(str(high))):
             return
-        raise forms.ValidationError(f"{value:f} {self.unit} cannot be right; {self.range_words()}.")
+        raise forms.ValidationError(f"{typed:f} {self.unit} cannot be right; {self.range_words(low, high)}.")
 
-    def range_words(self) -> str:
-        low, high, unit = self.low, self.high, self.unit
+    def range_words(self, low, high) -> str:
+        unit = self.unit
         if low is not None and high is not None:
             return f"it should lie between {low:g} and {high:g} {unit}".strip()
         return f"it should be at least {low:g} {unit}" if low is not None else f"at most {high:g} {unit}"

@@ -5,6 +5,7 @@ from datetime import date
 from django import template
 from django.utils.html import format_html
 
+from greens import units
 from growin.agronomy import plain_words
 
 register = template.Library()
@@ -29,6 +30,36 @@ def figure(value, places: int = 2) -> str:
         return ""
     text = f"{float(value):,.{int(places)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+@register.filter
+def unit(shown: str, stored_unit: str) -> str:
+    """A stored figure with its unit as the club reads it: {{ height_mm|figure|unit:"mm" }}."""
+    return units.amount(shown, stored_unit) if shown else ""
+
+
+@register.filter
+def in_unit(shown: str, stored_unit: str) -> str:
+    """The figure alone, where the unit stands in the head of a column."""
+    return units.figure(shown, stored_unit) if shown else ""
+
+
+@register.filter
+def unit_sign(stored_unit: str) -> str:
+    """A unit's sign as the club reads it."""
+    return units.sign(stored_unit)
+
+
+@register.filter(is_safe=True)
+def said(sentence) -> str:
+    """A sentence of ours with its figures in the club's units; never for what people wrote."""
+    return units.said(str(sentence)) if sentence else ""
+
+
+@register.simple_tag
+def typed_in() -> str:
+    """A form's word for the units it was opened in, so that a switch meanwhile turns no figure wrong."""
+    return format_html('<input type="hidden" name="{}" value="{}">', units.TYPED_IN, units.active())
 
 
 @register.simple_tag

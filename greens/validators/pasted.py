@@ -35,8 +35,11 @@ class Range:
             raise NotReadable(
                 f"{figure:,.10g} {self.unit} cannot be right; {self.what} should lie between {limits}."
             )
-        kept = round(figure, self.decimals)
-        return int(kept) if kept == int(kept) else kept
+        return whole_if_so(round(figure, self.decimals))
+
+
+def whole_if_so(figure: float) -> float:
+    return int(figure) if figure == int(figure) else figure
 
 
 def figures(text: str, of: Range) -> list[float]:
@@ -67,7 +70,7 @@ def unit_joined(pieces: list[str]) -> list[str]:
     """Put a unit that was parted from its figure back to it: "300 mm" is one piece."""
     joined: list[str] = []
     for piece in pieces:
-        if piece.lower() in {"mm", "m", "%"} and joined:
+        if piece.lower() in {"mm", "m", "in", "ft", "%"} and joined:
             joined[-1] += piece
         else:
             joined.append(piece)

@@ -20,8 +20,8 @@ from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.normals import daily_normals
 
 DEFAULTS = table(
-    Default("climate.shift_c", 1.0, "°C", "how much warmer or colder than normal a season may be", 0, 4,
-            OUR_JUDGEMENT),
+    Default("climate.shift_c", 1.0, "°C more or less",
+            "how much warmer or colder than normal a season may be", 0, 4, OUR_JUDGEMENT),
     Default("climate.growth_stops_c", 6.0, "°C", "7-day mean under which growth stops", 2, 10, PUBLISHED,
             "leaf clock base 6 °C: British print"),
 )  # fmt: skip

@@ -57,7 +57,7 @@ DEFAULTS = table(
         unit="days"),
     _n("full_growth_leaf_c", 8, 4, 14, "leaf growth of a day (base 6 °C) that counts as full growth",
         OUR_JUDGEMENT,
-       unit="°C"),
+       unit="°C·days"),
     _n("seed_bent.week_n_kg_ha", 5, 2, 15, "bent from seed, a week until it covers", OUR_JUDGEMENT,
        "middle rate of the Michigan State University trial 2013–14"),
     _n("seed_fescue.week_n_kg_ha", 3, 1, 10, "fescue/bent from seed, a week until it covers", OUR_JUDGEMENT),

@@ -16,7 +16,9 @@ from growin.agronomy.defaults import OUR_JUDGEMENT, Default, table
 from growin.agronomy.impossible import ImpossibleValue, require_above, require_range
 
 DEFAULTS = table(
-    Default("clock.day_spread_c", 3.0, "°C", "spread of days about their normal", 0, 8, OUR_JUDGEMENT),
+    Default(
+        "clock.day_spread_c", 3.0, "°C more or less", "spread of days about their normal", 0, 8, OUR_JUDGEMENT
+    ),
     Default("clock.factor", 1.0, "", "the club's own pace on a clock", 0.7, 1.4, OUR_JUDGEMENT),
 )
 DAY_SPREAD_C = DEFAULTS["clock.day_spread_c"].value

@@ -7,7 +7,7 @@ from growin.agronomy.plain_words import amount
 
 
 def shown_value(measure: Measure, value) -> str:
-    """One value in words: "52 mm", "yes", "24 of 25 points", "2.9, 3 and 3 m, back 2.8 m"."""
+    """One value in words: "52 mm", "yes", "24 of 25 points", "2.9 m, 3 m one way, 2.8 m back"."""
     if measure.shape == SHAPE_YES_NO:
         return "yes" if value else "no"
     if measure.shape == SHAPE_HITS:
@@ -19,7 +19,7 @@ def shown_value(measure: Measure, value) -> str:
 
 
 def _metres(rolls: Sequence[float], unit: str) -> str:
-    return f"{', '.join(amount(one, places=2) for one in rolls)} {unit}"
+    return ", ".join(amount(one, unit, places=2) for one in rolls)
 
 
 def written_value(measure: Measure, value):

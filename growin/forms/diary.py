@@ -192,7 +192,7 @@ def as_form_field(field: Field) -> forms.Field:
         "error_messages": {"required": f"{field.words} is missing."},
     }
     if field.kind == NUMBER:
-        return QuantityField(unit=field.unit, decimal_places=0 if field.whole else 2, **shared)
+        return QuantityField(unit=field.unit, decimal_places=0 if field.whole else 3, **shared)
     if field.kind in (CHOICE, YES_NO):
         words = field.choices if field.kind == CHOICE else (("yes", "yes"), ("no", "no"))
         choices = list(words) if field.required else [*words, NOT_SAID]

@@ -53,7 +53,7 @@ class ChangeStep(Meant):
         kept = {name: getattr(step, name) for name in ("likely", "amount", "what", "how")}
         super().__init__(*args, initial=kept, **kwargs)
         if step.unit:
-            self.fields["amount"].unit = step.unit
+            self.fields["amount"].stored_unit = step.unit
         else:
             del self.fields["amount"]
 

@@ -68,7 +68,9 @@ class ReadingSheet(Sheet):
         written = self["values"].data
         count = max(self.fields["values"].widget.count, len(written)) + MORE_BOXES
         named |= {"values": written, "values_boxes": count}
-        return type(self)(self.club, self.measure, count, initial=named)
+        more = type(self)(self.club, self.measure, count, initial=named)
+        more.holds_typed = True
+        return more
 
     def kept(self) -> dict:
         """What the action takes."""

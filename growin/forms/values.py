@@ -5,12 +5,15 @@ judge of the impossible as it stands, so that form, queue and import refuse the 
 """
 
 import re
+from collections.abc import Callable
+from decimal import Decimal
 
 from django import forms
 from django.template.loader import render_to_string
 
+from greens import units
 from greens.forms.sheet import QuantityField
-from greens.validators.pasted import MINUS, parted
+from greens.validators.pasted import FIGURE, MINUS, parted
 from growin.agronomy.measure import SHAPE_HITS, SHAPE_NUMBER, SHAPE_ROLLS, SHAPE_YES_NO, Measure
 
 MOST_BOXES = 500
@@ -18,6 +21,8 @@ MORE_BOXES = 5
 ROLLS_EACH_WAY = 3
 WAYS = ("first", "second")
 USUAL_POINTS = 25
+#: Decimals of a stored value, as :mod:`growin.agronomy.reading_words` writes it.
+PLACES = 3
 
 
 class Boxes(forms.Widget):
@@ -113,14 +118,36 @@ class ValuesField(forms.Field):
     """Single values of one measure, at least one, as they were written."""
 
     def __init__(self, measure: Measure, count: int):
-        super().__init__(label=measure.label, widget=BOXES[measure.shape](measure, count))
+        label = units.label(measure.label, measure.unit)
+        super().__init__(label=label, widget=BOXES[measure.shape](measure, count))
         self.measure = measure
 
+    def in_club_units(self, values):
+        return [each(one, self._written) for one in values] if values else values
+
     def clean(self, value):
-        written = [one for one in value or [] if not nothing(one)]
+        """As stored figures; what is no figure stays as it is, for the judge to refuse."""
+        written = [each(one, self._stored) for one in value or [] if not nothing(one)]
         if not written:
             raise forms.ValidationError("Nothing is written yet: at least one value is needed.")
         return written
+
+    def _written(self, figure: str) -> str:
+        return units.written(figure, self.measure.unit, PLACES)
+
+    def _stored(self, typed: str) -> str:
+        if units.quantity(self.measure.unit) is None or not FIGURE.fullmatch(typed):
+            return typed
+        return f"{units.stored(Decimal(typed), self.measure.unit, PLACES):f}"
+
+
+def each(value, convert: Callable[[str], str]):
+    """A value with its figures converted: a number, or rolls both ways; answers and hits as they are."""
+    if isinstance(value, str):
+        return convert(value)
+    if isinstance(value, dict) and "first" in value:
+        return {way: [convert(one) if one else one for one in value[way]] for way in WAYS}
+    return value
 
 
 def plain(text: str) -> str:
