@@ -20,7 +20,7 @@ from growin.agronomy.forecast.crossing import Course
 from growin.agronomy.forecast.weather import weather_paths
 from tests.agronomy.climates import ENGLAND
 from tests.agronomy.forecast import twin
-from tests.agronomy.forecast.asked import SETTINGS, green, reading
+from tests.agronomy.forecast.asked import FAVOURABLE, SETTINGS, green, reading
 
 PATHS, DRAWS, DAYS = 1000, 400, 1200
 MARCH = date(2026, 3, 3)
@@ -33,24 +33,27 @@ def settings() -> dict[str, float]:
     return SETTINGS | size
 
 
-def known() -> tuple:
-    """A green with two measures read and its heights not known."""
-    readings = [
-        reading("rooting_depth", MARCH, 22, 31, 28, 35, 26),
-        reading("hand_pull", MARCH, True, True, False, True, True, True, False, True, True, False),
-    ]
-    return green(), Climate(ENGLAND), readings, [], MARCH
+READ = [
+    reading("rooting_depth", MARCH, 22, 31, 28, 35, 26),
+    reading("hole", MARCH, True, False, True),
+]
+#: Two greens with two measures read, their heights not known: one on degree days, one on growth potential.
+GREENS = {
+    "turf": (green(), Climate(ENGLAND)),
+    "seed": (green("seed", "creeping bent", date(2025, 8, 20), 41.0), Climate(FAVOURABLE)),
+}
 
 
-def whole_forecast():
-    return forecast(*known(), settings())
+def whole_forecast(which: str):
+    facts, climate = GREENS[which]
+    return forecast(facts, climate, READ, [], MARCH, settings())
 
 
-def course_and_paths() -> tuple[Course, np.ndarray]:
-    facts, climate, readings, heights, as_of = known()
-    asked = looking_ahead._question(facts, climate, readings, heights, as_of, settings(), None, False)
+def course_and_paths(which: str) -> tuple[Course, np.ndarray]:
+    facts, climate = GREENS[which]
+    asked = looking_ahead._question(facts, climate, READ, [], MARCH, settings(), None, False)
     course, _ = looking_ahead.course_of(asked, np.random.default_rng(1))
-    return course, weather_paths(climate, as_of, DAYS + 1, settings(), np.random.default_rng(2))
+    return course, weather_paths(climate, MARCH, DAYS + 1, settings(), np.random.default_rng(2))
 
 
 def bare_work(course: Course, temperatures_c: np.ndarray) -> Callable[[], None]:
@@ -97,10 +100,15 @@ def peak_mb(work: Callable[[], object]) -> float:
     return peak
 
 
-def measured(rounds: int = ROUNDS) -> dict[str, float]:
-    whole_forecast()
-    course, paths = course_and_paths()
-    least = least_ms({"forecast": whole_forecast, "bare": bare_work(course, paths)}, rounds)
+def measured(which: str, rounds: int = ROUNDS) -> dict[str, float]:
+    """Times and memory of one of :data:`GREENS`."""
+
+    def ours():
+        return whole_forecast(which)
+
+    ours()
+    course, paths = course_and_paths(which)
+    least = least_ms({"forecast": ours, "bare": bare_work(course, paths)}, rounds)
     slow = milliseconds(lambda: twin.crossed(paths, course))
     return {
         "forecast, ms": round(least["forecast"], 1),
@@ -108,9 +116,10 @@ def measured(rounds: int = ROUNDS) -> dict[str, float]:
         "times the bare work": round(least["forecast"] / least["bare"], 2),
         "twin, ms": round(slow),
         "times quicker than its twin": round(slow / least["forecast"], 1),
-        "peak memory, MB": round(peak_mb(whole_forecast), 1),
+        "peak memory, MB": round(peak_mb(ours), 1),
     }
 
 
 if __name__ == "__main__":
-    print(json.dumps(measured(int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS), indent=2))
+    turns = int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS
+    print(json.dumps({which: measured(which, turns) for which in GREENS}, indent=2))

@@ -54,26 +54,24 @@ def _noise(climate: Climate, as_of: date, shape: tuple[int, int], memory: float,
     Source: first-order autoregression and antithetic variates, any text on simulation.
     """
     days, paths = shape
-    half = (paths + 1) // 2
-    noise = np.empty((days, 2 * half))
-    _shocks(noise[:, :half], climate.spread_c, memory, rng)
+    fresh = (1 - memory**2) ** 0.5
     last = max((one for one in (as_of, as_of - _DAY) if climate.is_measured(one)), default=None)
-    if last is not None:
-        noise[0, :half] *= (1 - memory**2) ** 0.5
-    for today, before in zip(noise[1:, :half], noise[:-1, :half], strict=True):
-        today += memory * before
-    np.negative(noise[:, :half], out=noise[:, half:])
-    if last is not None:
+    noise = rng.standard_normal((days, (paths + 1) // 2))
+    noise *= climate.spread_c
+    noise[0 if last else 1 :] *= fresh
+    _carry_on(noise, memory)
+    both = np.concatenate((noise, -noise), axis=1)[:, :paths]
+    if last:
         left = (climate.mean_c(last) - climate.normal_c(last)) * memory ** np.arange(1.0, days + 1)
-        noise += left[:, None]
-    return noise[:, :paths]
+        both += left[:, None]
+    return both
 
 
-def _shocks(noise: np.ndarray, spread_c: float, memory: float, rng) -> None:
-    """Independent shocks whose carrying on keeps the spread of the days."""
-    noise[:] = rng.standard_normal(noise.shape)
-    noise *= spread_c
-    noise[1:] *= (1 - memory**2) ** 0.5
+def _carry_on(noise: np.ndarray, memory: float) -> None:
+    carried = np.empty(noise.shape[1])
+    for today, before in zip(noise[1:], noise[:-1], strict=True):
+        np.multiply(before, memory, out=carried)
+        today += carried
 
 
 def _record(climate: Climate, as_of: date) -> tuple[np.ndarray, date]:
