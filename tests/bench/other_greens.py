@@ -17,6 +17,7 @@ import numpy as np
 from growin.agronomy.climate import Climate
 from growin.agronomy.facts import HeightOnDay, ReadingFacts
 from growin.agronomy.programme.facts import GreenFacts
+from tests.bench.other_weather import known_climate, true_weather
 
 DAY = timedelta(days=1)
 LONGEST_DAYS = 1600
@@ -97,30 +98,6 @@ def other_greens(count: int, seed: int = 1) -> Iterator[OtherGreen]:
         if green is not None:
             made += 1
             yield green
-
-
-# ---- weather -----------------------------------------------------------------------------------------
-
-
-def _true_weather(normals, start: date, days: int, rng) -> np.ndarray:
-    """Daily means: a stepped year softened over a month, spells of random length, and every day's own."""
-    months = np.array([normals[(start + n * DAY).month - 1] for n in range(-15, days + 15)])
-    soft = np.convolve(months, np.ones(31) / 31, "valid")[:days]
-    spells = np.empty(0)
-    while len(spells) < days:
-        spells = np.append(spells, np.full(1 + rng.geometric(1 / 6), rng.normal(0, 2.3)))
-    seasons = np.repeat(rng.normal(0, 1.0, days // 30 + 1), 30)[:days]
-    return soft + spells[:days] + seasons + rng.normal(0, 1.6, days)
-
-
-def _known_climate(normals, weather, first: date, laid: date, rng) -> Climate:
-    """What the club knows: normals a little off, and nothing, this season, or its years, with gaps."""
-    said = tuple(float(one + rng.normal(0, 0.4)) for one in np.array(normals) + rng.normal(0, 0.5))
-    since = {"none": None, "season": laid, "years": first}[rng.choice(("none", "season", "years"))]
-    if since is None:
-        return Climate(said)
-    days = [n for n in range(len(weather)) if first + n * DAY >= since and rng.random() > 0.07]
-    return Climate(said, daily={first + n * DAY: round(float(weather[n]), 1) for n in days})
 
 
 # ---- how it grows ------------------------------------------------------------------------------------
@@ -214,7 +191,7 @@ def _green(rng) -> OtherGreen | None:
     normals, latitude = PLACES[str(rng.choice(places))]
     laid = _laid_on(months, latitude, rng)
     first = laid - 365 * YEARS_BEFORE * DAY
-    weather = _true_weather(normals, first, 365 * YEARS_BEFORE + LONGEST_DAYS, rng)
+    weather = true_weather(normals, first, 365 * YEARS_BEFORE + LONGEST_DAYS, rng)
     season = weather[365 * YEARS_BEFORE :]
     way = _progress(season, "turf" in kind, rng.triangular(*triangle), rng)
     facts = GreenFacts(400, establishment, str(rng.choice(grasses)), laid, latitude)
@@ -223,7 +200,7 @@ def _green(rng) -> OtherGreen | None:
     if story is None:
         return None
     readings, opened = story
-    climate = _known_climate(normals, weather[: (opened - first).days], first, laid, rng)
+    climate = known_climate(normals, weather[: (opened - first).days], first, laid, rng)
     return OtherGreen(kind, facts, climate, tuple(readings), heights, opened)
 
 
