@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 from decimal import Decimal
 
+from django.utils import timezone
+
 from PIL import Image
 
 from greens import models as kept
@@ -42,6 +44,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "key": step.key,
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
+        "job_id": job(by).pk,
         "number": step.programme.number,
         "measure": readings.measure,
         "sum_key": "product",
@@ -166,6 +169,11 @@ def photograph(by: Membership, entry: kept.Entry) -> kept.StoredFile:
         place_of(row, small).parent.mkdir(parents=True, exist_ok=True)
         Image.new("RGB", (160, 120), "tan").save(place_of(row, small), "JPEG")
     return row
+
+
+def job(by: Membership) -> kept.Job:
+    """A piece of long work that waits for its turn."""
+    return kept.Job.objects.create(club=by.club, kind="import", heard_at=timezone.now(), by=by)
 
 
 def surroundings(by: Membership, establishment: Establishment) -> None:

@@ -18,12 +18,16 @@ def of(club: Club) -> QuerySet[Entry]:
 
 
 def with_lines(entries: QuerySet[Entry]) -> QuerySet[Entry]:
-    """Entries with greens, products, nutrients and people, in a fixed number of queries."""
+    """Entries with greens, products, nutrients, people and photographs, in a fixed number of queries."""
+    return listed(entries).select_related("done_by", "logged_by").prefetch_related("files")
+
+
+def listed(entries: QuerySet[Entry]) -> QuerySet[Entry]:
+    """Entries with what a list says of them: greens, products, nutrients, who did it."""
     products = EntryProduct.objects.select_related("label__product").prefetch_related("nutrients")
-    return entries.select_related("done_by", "logged_by").prefetch_related(
+    return entries.select_related("done_by").prefetch_related(
         Prefetch("lines", EntryGreen.objects.select_related("green").order_by("green__position")),
         Prefetch("products", products),
-        "files",
     )
 
 

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from crispy_forms.layout import Div
 from django import forms
 
-from greens.forms.sheet import DayField, Sheet
+from greens.forms.sheet import DayField, LongSelect, Sheet
 from greens.models import Club, Green, Membership
 from greens.queries import greens as places
 from growin.agronomy.works import WORKS
@@ -35,7 +35,7 @@ class Sought(Sheet):
     green = forms.ModelChoiceField(
         label="Green", queryset=Green.objects.none(), required=False, empty_label="all"
     )
-    kind = forms.ChoiceField(label="Kind", choices=[("", "all"), *KINDS], required=False)
+    kind = forms.ChoiceField(label="Kind", choices=[("", "all"), *KINDS], required=False, widget=LongSelect)
     done_by = forms.ModelChoiceField(
         label="Done by", queryset=Membership.objects.none(), required=False, empty_label="anybody"
     )

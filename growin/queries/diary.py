@@ -25,6 +25,12 @@ def with_answers(entries: QuerySet[Entry]) -> QuerySet[Entry]:
     return diary.with_lines(entries).prefetch_related(Prefetch("step_answers", answers))
 
 
+def listed(entries: QuerySet[Entry]) -> QuerySet[Entry]:
+    """Entries for the list, with what was done differently from a step; a fixed number of queries."""
+    differing = StepAnswer.objects.exclude(differs="")
+    return diary.listed(entries).prefetch_related(Prefetch("step_answers", differing))
+
+
 def one(club: Club, pk: int) -> Entry:
     rows = club.entries.select_related("taken_back_by", "club").prefetch_related("revisions__replaced_by")
     return with_answers(rows).get(pk=pk)

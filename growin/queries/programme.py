@@ -115,12 +115,17 @@ def step(establishment: Establishment, key: str, on: date) -> Standing | None:
 
 
 def due(club: Club, on: date) -> list[Standing]:
-    """What is asked of the greenstaff on a day, on all greens of the club: late steps first; three queries.
+    """What is asked of the greenstaff on a day on all greens, late steps first; three queries."""
+    return due_on(greens.current_establishments(club).values(), on)
+
+
+def due_on(establishments: Iterable[Establishment], on: date) -> list[Standing]:
+    """What is asked on these greens on a day, late steps first; two queries.
 
     Of a round (walks, feeds, readings of one measure …) only the newest whose day has come is asked;
     of the heights only the highest that was not cut yet.
     """
-    rebuilds = list(greens.current_establishments(club).values())
+    rebuilds = list(establishments)
     begun = steps_in_force(rebuilds).filter(
         is_dropped=False, earliest__lte=on, likely__lte=on + LEAD, latest__gte=on - ASKED_FOR
     )

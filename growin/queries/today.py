@@ -74,13 +74,13 @@ class Day:
 def of_club(club: Club, on: date) -> Day:
     """The whole page in a fixed number of queries."""
     known = weather.day(club, on)
+    rebuilds = greens.current_establishments(club).values()
     asked = defaultdict(list)
-    for line in lines(programme.due(club, on), round_of(club, on, known)):
+    for line in lines(programme.due_on(rebuilds, on), round_of(club, on, known)):
         asked[line.standing.establishment.pk].append(line)
     walks, plays = walked(club, on), play_states(club, on)
     rows = [
-        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk))
-        for one in greens.current_establishments(club).values()
+        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk)) for one in rebuilds
     ]
     return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
 

@@ -21,7 +21,7 @@ ENTRIES_A_PAGE = 20
 @door(Right.READ)
 def diary(request, here):
     form = Sought(here.club, request.GET or None)
-    found = queries.with_answers(entries.sought(entries.of(here.club), **form.asked()))
+    found = queries.listed(entries.sought(entries.of(here.club), **form.asked()))
     page = Paginator(found, ENTRIES_A_PAGE).get_page(request.GET.get("page"))
     return render(request, "growin/diary/list.html", {"form": form, "page": page})
 

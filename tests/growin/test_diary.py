@@ -128,7 +128,7 @@ def test_the_diary_takes_as_many_queries_for_many_entries_as_for_one(
         head.get(address)
 
 
-QUERIES_OF_THE_DIARY = 12
+QUERIES_OF_THE_DIARY = 11
 
 
 def test_every_entry_leaves_a_line_in_the_record_of_changes(cast, as_):
