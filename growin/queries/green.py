@@ -9,7 +9,7 @@ from greens.queries.day_state import months
 from growin.agronomy.in_play import Month
 from growin.agronomy.verdict import Verdict
 from growin.evidence import verdict_of, verdicts
-from growin.queries import programme
+from growin.queries import programme, water
 from growin.queries.decision import PlayState, play_state, play_states
 from growin.queries.standing import Standing
 from growin.queries.story import Had, Story, had, story_of
@@ -57,6 +57,7 @@ class Page:
     coming: tuple[Standing, ...]
     entries: tuple
     advice: object | None
+    water: water.Need | None
 
 
 def page_of(green: Green, on: date) -> Page | None:
@@ -77,6 +78,7 @@ def page_of(green: Green, on: date) -> Page | None:
         coming=tuple(programme.next_steps(rebuilt, on, STEPS_SHOWN)),
         entries=tuple(diary.on_green(diary.of(green.club), green).select_related("done_by")[:ENTRIES_SHOWN]),
         advice=record.advice_on(green).filter(on__lte=on).first(),
+        water=water.need(green, on),
     )
 
 

@@ -125,6 +125,11 @@ def need(green: Green, on: date) -> Need | None:
     return next(iter(_needs(green.club, [row] if row else [], on)), None)
 
 
+def due(club: Club, on: date) -> list[Need]:
+    """The greens that want water this evening."""
+    return [one for one in needs(club, on) if one.is_due]
+
+
 def needs(club: Club, on: date) -> list[Need]:
     """What every green with turf or seed needs, those due first; a fixed number of queries."""
     found = _needs(club, greens.current_establishments(club).values(), on)

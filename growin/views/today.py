@@ -4,9 +4,11 @@ from django.shortcuts import render
 
 from greens.access import Right, door
 from growin.queries import today as queries
+from growin.queries import water
 
 
 @door(Right.READ)
 def today(request, here):
     on = here.club.local_today()
-    return render(request, "growin/today/page.html", {"on": on, "day": queries.of_club(here.club, on)})
+    told = {"on": on, "day": queries.of_club(here.club, on), "thirsty": water.due(here.club, on)}
+    return render(request, "growin/today/page.html", told)
