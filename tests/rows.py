@@ -4,7 +4,6 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from django.utils import timezone
-
 from PIL import Image
 
 from greens import models as kept
