@@ -13,6 +13,9 @@ from growin.agronomy.defaults import OUR_JUDGEMENT, Default, table
 from growin.agronomy.season import AUTUMN, next_local_day, season_of_laying
 from growin.agronomy.species import is_turf, species_named
 
+#: The constant that an adviser's agreement brings in.
+AGREED = "gates.turf_in_growth.agreed_weeks"
+
 
 def _weeks(key: str, value: float, words: str, source: str = "") -> Default:
     return Default(f"gates.{key}", value, "weeks", words, 0, 104, OUR_JUDGEMENT, source)
@@ -37,7 +40,7 @@ DEFAULTS = table(
         "turf takes roughly half the 12–16 weeks of seed: USGA Green Section 2018",
     ),
     _weeks(
-        "turf_in_growth.agreed_weeks",
+        AGREED.removeprefix("gates."),
         4,
         "turf laid March to August, where the club's adviser agrees in writing",
     ),
@@ -88,10 +91,16 @@ def earliest_opening(
     group = species_named(species).group
     if not is_turf(establishment):
         return _weeks_gate(established_on, settings[f"gates.seed_{group}.weeks"], "from sowing")
-    if season_of_laying(established_on, latitude_deg) == AUTUMN:
+    if not may_be_shorter(establishment, established_on, latitude_deg):
         return _autumn_gate(established_on, latitude_deg, settings)
-    rule = "agreed_weeks" if adviser_agrees else "weeks"
-    return _weeks_gate(established_on, settings[f"gates.turf_in_growth.{rule}"], "down")
+    if adviser_agrees:
+        return _weeks_gate(established_on, settings[AGREED], "down, as the adviser agrees")
+    return _weeks_gate(established_on, settings["gates.turf_in_growth.weeks"], "down")
+
+
+def may_be_shorter(establishment: str, established_on: date, latitude_deg: float) -> bool:
+    """Whether the adviser's agreement shortens the gate: for turf laid in growth, nothing else."""
+    return is_turf(establishment) and season_of_laying(established_on, latitude_deg) != AUTUMN
 
 
 def _weeks_gate(since: date, weeks: float, ending: str) -> Gate:

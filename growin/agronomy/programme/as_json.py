@@ -31,6 +31,7 @@ GREEN_KEYS = {
     "target_height_mm": ("number", False),
     "others_height_mm": ("number", False),
     "turf_soil_finer": ("yes_no", False),
+    "adviser_agrees": ("yes_no", False),
     "risks": ("risks", False),
     "distance_to_water_m": ("number", False),
     "bulk_density_t_m3": ("number", False),
@@ -99,6 +100,8 @@ def facts_from(green: dict) -> GreenFacts:
     _known("the green", _mapping("the green", green), tuple(GREEN_KEYS), needed)
     said = {key: READ[GREEN_KEYS[key][0]](key, value) for key, value in green.items() if value is not None}
     said["summer_height_mm"] = said.pop("target_height_mm", None)
+    if said.pop("turf_soil_finer", False):
+        said["risks"] = (*said.get("risks", ()), "turf_soil_finer")
     return GreenFacts(**said)
 
 

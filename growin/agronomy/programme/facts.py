@@ -52,8 +52,8 @@ class GreenFacts:
         The club's own summer height; None takes the default of the species.
     others_height_mm : float or None
         Height of cut of the club's other greens in the week of opening, where known.
-    turf_soil_finer : bool
-        The turf's own soil is finer than the rootzone under it.
+    adviser_agrees : bool
+        The club's adviser has agreed to the shorter gate for turf laid in growth.
     risks : tuple of str
         Keys of :data:`RISKS`: what the record of the building says is out.
     distance_to_water_m : float or None
@@ -69,7 +69,7 @@ class GreenFacts:
     latitude_deg: float
     summer_height_mm: float | None = None
     others_height_mm: float | None = None
-    turf_soil_finer: bool = False
+    adviser_agrees: bool = False
     risks: tuple[str, ...] = ()
     distance_to_water_m: float | None = None
     bulk_density_t_m3: float = 1.6
@@ -108,8 +108,7 @@ class GreenFacts:
     @property
     def layer_words(self) -> str:
         """Why it wants coring, in words; empty when it does not."""
-        finer = LAYERS["turf_soil_finer"] if self.turf_soil_finer else ""
-        return finer or self.risk_words(LAYERS)
+        return self.risk_words(LAYERS)
 
     @property
     def season(self) -> str:

@@ -208,6 +208,7 @@ class Plan:
             established_on=self.start,
             latitude_deg=self.latitude_deg,
             settings=self.settings,
+            adviser_agrees=self.facts.adviser_agrees,
         )
 
     @cached_property

@@ -53,6 +53,25 @@ def test_the_target_height_is_the_summer_height():
     assert {"cut-ladder-5.0", "cut-summer-4.0"} <= keys
 
 
+def test_a_file_may_say_that_the_turf_came_on_finer_soil():
+    said = programme_from_file(changed("green", turf_soil_finer=True))
+    assert said == programme_from_file(changed("green", risks=["turf_soil_finer"]))
+    assert said != programme_from_file(FILE)
+
+
+def test_a_file_may_say_that_the_adviser_agrees_to_the_shorter_gate():
+    laid = {"established_on": "2026-04-01"}
+    gates = [
+        next(
+            step
+            for step in programme_from_file(changed("green", **laid, **more))["steps"]
+            if step["kind"] == "gate"
+        )
+        for more in ({}, {"adviser_agrees": True})
+    ]
+    assert [gate["likely"] for gate in gates] == ["2026-05-27", "2026-04-29"]
+
+
 @pytest.mark.parametrize(
     ("parsed", "sentence"),
     [

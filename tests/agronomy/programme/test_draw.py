@@ -41,7 +41,6 @@ def greens(draw):
         established_on=draw(st.dates(date(2020, 1, 1), date(2029, 12, 31))),
         latitude_deg=latitude,
         others_height_mm=draw(st.none() | st.floats(3, 8)),
-        turf_soil_finer=draw(st.booleans()),
         risks=tuple(draw(st.sets(st.sampled_from(sorted(RISKS)), max_size=3))),
     )
     return green, climate
@@ -89,7 +88,7 @@ def test_kinds_measures_and_cautions_are_those_of_the_tables():
     everything = [
         step
         for establishment in ESTABLISHMENTS
-        for step in drawn(facts(establishment, turf_soil_finer=True, distance_to_water_m=1.0))
+        for step in drawn(facts(establishment, risks=("turf_soil_finer",), distance_to_water_m=1.0))
     ]
     assert {step.kind for step in everything} - WORKS.keys() - STEP_ONLY_KINDS.keys() == set()
     assert {step.measure for step in everything} - {""} - MEASURES.keys() == set()

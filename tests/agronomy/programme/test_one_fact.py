@@ -24,7 +24,7 @@ def test_a_shallow_rootzone_is_watered_by_hand_more_often():
 
 
 def test_turf_on_finer_soil_is_cored_from_the_first_august_for_three_years():
-    finer = drawn(facts(turf_soil_finer=True))
+    finer = drawn(facts(risks=("turf_soil_finer",)))
     assert shapes(finer, "aerate") == shapes(PLAIN, "aerate")
     # From the first August, for 2–3 years; 15–20 % of the surface a year (common practice; USGA).
     assert [(step.key, step.likely, step.amount) for step in finer if step.kind == "aerate"] == [
@@ -35,7 +35,7 @@ def test_turf_on_finer_soil_is_cored_from_the_first_august_for_three_years():
 
 
 def test_turf_that_has_not_grown_sixteen_weeks_by_august_waits_a_year():
-    late = drawn(facts(established_on=date(2026, 5, 20), turf_soil_finer=True))
+    late = drawn(facts(established_on=date(2026, 5, 20), risks=("turf_soil_finer",)))
     assert by_key(late)["aerate-coring-01"].likely == date(2027, 8, 1)
 
 
