@@ -2,9 +2,14 @@
 
 from celery import shared_task
 
-from greens.actions import job
+from greens.actions import job, weather_upload
 
 
 @shared_task(name="sweep jobs")
 def sweep_jobs() -> None:
     job.sweep()
+
+
+@shared_task(name=weather_upload.IMPORT)
+def import_weather(job_id: int) -> None:
+    job.do(job_id, weather_upload.import_days)

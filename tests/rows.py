@@ -7,11 +7,13 @@ from django.utils import timezone
 from PIL import Image
 
 from greens import models as kept
+from greens.actions.weather_upload import take_in
 from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, ProductKind, Role
 from greens.models import Establishment, Membership
 from greens.queries.files import place_of
 from growin import models as planned
 from growin.agronomy.defaults import COMMON_PRACTICE
+from tests.weather_files import csv_file
 
 ON = date(2026, 4, 14)
 A_SETTING = "criterion.rooting_turf.depth_mm"
@@ -52,6 +54,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "setting.key": A_SETTING,
         "change_setting.key": A_SETTING,
         "day": ON,
+        "upload_id": weather_file(by).pk,
     }
 
 
@@ -183,3 +186,9 @@ def surroundings(by: Membership, establishment: Establishment) -> None:
     kept.WeatherDay.objects.create(
         club=club, on=ON, min_c=Decimal("3.5"), max_c=Decimal("11.2"), rain_mm=Decimal("1.4")
     )
+
+
+def weather_file(by: Membership) -> kept.WeatherUpload:
+    """A file of one day that waits to be looked at."""
+    file = csv_file("Date,Min °C,Max °C", f"{ON},2,9")
+    return take_in(club=by.club, by=by, file=file)

@@ -38,6 +38,7 @@ def record_day(
     kept = {name: cleaned.get(name) for name in WEATHER} | {"source": source, "is_estimated": is_estimated}
     changes = _set(row, kept)
     if changes:
+        row.upload = None
         row.save()
         trail.write(club=club, by=by, deed=f"Weather of {on.isoformat()}", row=row, changes=changes)
     return row

@@ -27,6 +27,7 @@ from greens.models.stored_file import StoredFile
 from greens.models.trail import TrailLine
 from greens.models.turf import Turf
 from greens.models.weather_day import WeatherDay
+from greens.models.weather_upload import WeatherUpload
 
 __all__ = [
     "Advice",
@@ -62,4 +63,5 @@ __all__ = [
     "TrailLine",
     "Turf",
     "WeatherDay",
+    "WeatherUpload",
 ]

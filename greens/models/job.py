@@ -1,9 +1,14 @@
 """A piece of long work: a row before it is begun, so that nothing is lost with the one who does it."""
 
+from datetime import timedelta
+
 from django.db import models
 from django.db.models import Q
+from django.utils import timezone
 
 from greens.choices import JobState
+
+A_LONG_WAIT = timedelta(minutes=2)
 
 
 class Job(models.Model):
@@ -51,3 +56,8 @@ class Job(models.Model):
     def done_percent(self) -> int | None:
         """How far it is, where it is known how much there is."""
         return round(100 * self.done_count / self.of_count) if self.of_count else None
+
+    @property
+    def waits_long(self) -> bool:
+        """Whether a worker should have taken it up long ago."""
+        return self.state == JobState.QUEUED and timezone.now() - self.heard_at > A_LONG_WAIT

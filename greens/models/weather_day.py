@@ -2,6 +2,7 @@
 
 from django.db import models
 
+BY_HAND = "by hand"
 CELSIUS = {"max_digits": 4, "decimal_places": 1, "null": True, "blank": True}
 
 
@@ -18,8 +19,11 @@ class WeatherDay(models.Model):
     humidity_percent = models.PositiveSmallIntegerField("humidity, %", null=True, blank=True)
     wind_m_s = models.DecimalField("wind, m/s", max_digits=4, decimal_places=1, null=True, blank=True)
     sunshine_h = models.DecimalField("sunshine, h", max_digits=3, decimal_places=1, null=True, blank=True)
-    source = models.CharField(max_length=60, default="by hand")
+    source = models.CharField(max_length=60, default=BY_HAND)
     is_estimated = models.BooleanField(default=False)
+    upload = models.ForeignKey(
+        "greens.WeatherUpload", models.SET_NULL, null=True, blank=True, related_name="days"
+    )
 
     class Meta:
         ordering = ["-on"]
@@ -29,3 +33,7 @@ class WeatherDay(models.Model):
 
     def __str__(self):
         return f"weather of {self.on}"
+
+    @property
+    def is_by_hand(self) -> bool:
+        return self.source.startswith(BY_HAND)

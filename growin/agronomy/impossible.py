@@ -1,6 +1,7 @@
 """One way to refuse what cannot be: the value that was given, and what would be right."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -20,7 +21,8 @@ class ImpossibleValue(ValueError):
 
     def __init__(self, what: str, value, right: str):
         self.what, self.value, self.right = what, value, right
-        super().__init__(f"{what}: {value} is not possible; it should be {right}.")
+        shown = f"{value:.10g}" if isinstance(value, float) else value
+        super().__init__(f"{what}: {shown} is not possible; it should be {right}.")
 
 
 def _worst(values: np.ndarray, low: float, high: float):
@@ -77,6 +79,7 @@ def require_same_length(what: str, *series: Sequence) -> None:
         raise ImpossibleValue(what, lengths, "series of equal length")
 
 
+@lru_cache(maxsize=512)
 def describe_range(low: float, high: float) -> str:
     """A range in words: "from 0 to 100", "at least 0", "at most 5", "a number"."""
     if np.isfinite(low) and np.isfinite(high):

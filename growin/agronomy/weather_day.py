@@ -1,7 +1,8 @@
 """The weather of one day: what is written down, and what cannot have been.
 
 Bounds are wider than any weather a putting green has lived through, so that only slips of the
-pen are refused (our judgement).
+pen are refused (our judgement): no air on earth has been warmer than 56.7 °C, no day's mean or
+lowest warmer than 45.
 """
 
 from collections.abc import Mapping
@@ -10,15 +11,15 @@ from growin.agronomy.fields import NUMBER, DetailError, Field, clean_fields
 from growin.agronomy.impossible import ImpossibleValue
 
 
-def _celsius(key: str, words: str) -> Field:
-    return Field(key, words, NUMBER, "°C", -50, 60, 0.5)
+def _celsius(key: str, words: str, high: float = 45) -> Field:
+    return Field(key, words, NUMBER, "°C", -50, high, 0.5)
 
 
 WEATHER: dict[str, Field] = {
     one.key: one
     for one in (
         _celsius("min_c", "Lowest"),
-        _celsius("max_c", "Highest"),
+        _celsius("max_c", "Highest", 57),
         _celsius("mean_c", "Mean"),
         Field("rain_mm", "Rain", NUMBER, "mm", 0, 500, 1),
         Field("soil_100_c", "Soil at 100 mm, 9 am", NUMBER, "°C", -20, 45, 0.5),

@@ -14,6 +14,7 @@ from growin.urls import (
     sums,
     today,
     weather,
+    weather_upload,
 )
 
 in_a_club = [
@@ -28,6 +29,7 @@ in_a_club = [
     *day_state.urlpatterns,
     *settings.urlpatterns,
     *weather.urlpatterns,
+    *weather_upload.urlpatterns,
     *checks.urlpatterns,
     *sums.urlpatterns,
 ]
