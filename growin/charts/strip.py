@@ -40,9 +40,9 @@ def draw_days(axes, story: Story) -> None:
 
 
 def draw_turns(axes, story: Story) -> None:
-    for on, words in story.turns:
+    for row, (on, words) in enumerate(story.turns):
         axes.axvline(on, color=ink.INK, linewidth=1.4)
-        axes.annotate(f" {words}", (on, 1), xycoords=("data", "axes fraction"), va="top", weight=700)
+        axes.annotate(f" {words}", (on, 1 - 0.14 * row), xycoords=("data", "axes fraction"), va="top", weight=700)
 
 
 def draw_marks(axes, story: Story) -> None:
