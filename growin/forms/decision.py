@@ -17,6 +17,7 @@ AREA = forms.Textarea(attrs={"rows": 3})
 
 
 class DecisionSheet(Sheet):
+    optional_goes_without_saying = True  # what may be left out hangs on the verdict; the help says so
     pattern = forms.ChoiceField(
         label="Pattern of play",
         choices=Pattern.choices,
@@ -29,7 +30,7 @@ class DecisionSheet(Sheet):
         max_length=500,
         required=False,
         widget=AREA,
-        help_text="What closes the green again without a meeting.",
+        help_text="What closes the green again without a meeting; only a closure needs none.",
     )
     meeting_on = DayField(label="Decided at the meeting of")
     present = forms.CharField(label="Those present", max_length=400, widget=forms.Textarea(attrs={"rows": 2}))

@@ -144,6 +144,7 @@ class PutOff(Sheet):
 
 
 class Filter(Sheet):
+    optional_goes_without_saying = True
     """Steps of one kind."""
 
     kind = forms.ChoiceField(label="Show", required=False)

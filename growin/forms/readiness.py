@@ -6,6 +6,7 @@ from greens.forms.sheet import DayField, Sheet
 
 
 class AsOf(Sheet):
+    optional_goes_without_saying = True
     on = DayField(label="As of", required=False)
 
     def __init__(self, today: date, *args, **kwargs):

@@ -31,6 +31,7 @@ class MonthField(forms.CharField):
 
 
 class Sought(Sheet):
+    optional_goes_without_saying = True
     words = forms.CharField(label="Words", required=False, max_length=100)
     green = forms.ModelChoiceField(
         label="Green", queryset=Green.objects.none(), required=False, empty_label="all"

@@ -6,9 +6,12 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from playwright.sync_api import Page
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.cast import PASSWORD
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser's loop runs in the test's own thread
+expect.set_options(timeout=20_000)  # a loaded machine is slow, not wrong
 HERE = Path(__file__).parent
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 PHONE, DESK = {"width": 360, "height": 740}, {"width": 1280, "height": 900}
@@ -54,9 +57,29 @@ def enter(live_server, cast, context):
 
 
 @pytest.fixture
+def phones(live_server, cast, new_context, complaints):
+    """``phones("staff")`` is that member's own phone, showing the page on which one signs in."""
+
+    def taken(role: str) -> Page:
+        cast[role].person.set_password(PASSWORD)
+        cast[role].person.save()
+        own = new_context(viewport=PHONE, has_touch=True, is_mobile=True, base_url=live_server.url)
+        listen(own, complaints)
+        page = own.new_page()
+        page.goto("/sign-in/")
+        return page
+
+    return taken
+
+
+@pytest.fixture
 def complaints(context):
     """What the browser's console said: a blocked script or style, a missing file, an error."""
     heard: list[str] = []
+    listen(context, heard)
+    return heard
+
+
+def listen(context: BrowserContext, heard: list[str]) -> None:
     context.on("console", lambda said: heard.append(said.text) if said.type in ("error", "warning") else None)
     context.on("weberror", lambda wrong: heard.append(str(wrong.error)))
-    return heard
