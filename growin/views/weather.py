@@ -1,6 +1,7 @@
 """Weather by hand: one day's figures, and the last 30 days with their gaps."""
 
 from django.contrib import messages
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
@@ -8,15 +9,30 @@ from greens.actions import weather as actions
 from greens.queries import weather as queries
 from growin.agronomy.fields import DetailError
 from growin.agronomy.plain_words import day
+from growin.charts.season import season_svg
 from growin.forms.readiness import AsOf
 from growin.forms.weather import WeatherSheet, as_written
+from growin.queries import season as seasons
 
 
 @door(Right.READ)
 def weather(request, here):
     today = here.club.local_today()
-    shown = {"days": queries.last_days(here.club, today), "today": today}
+    shown = {
+        "days": queries.last_days(here.club, today),
+        "today": today,
+        "season": seasons.season(here.club, today),
+    }
     return render(request, "growin/weather/list.html", shown)
+
+
+@door(Right.READ)
+def season_picture(request, here):
+    """The season as an image; ``?narrow`` for a phone."""
+    season = seasons.season(here.club, here.club.local_today())
+    if season is None:
+        raise Http404
+    return HttpResponse(season_svg(season, narrow="narrow" in request.GET), content_type="image/svg+xml")
 
 
 @door(Right.LOG)
