@@ -46,6 +46,8 @@ class LabelField(forms.ModelChoiceField):
 class ProductLine(Sheet):
     """One product; an empty line is left away."""
 
+    optional_goes_without_saying = True
+
     label = LabelField(label="Product", queryset=Label.objects.none(), required=False, empty_label="none")
     amount = QuantityField(label="Amount", low=0, decimal_places=3, required=False)
     way = forms.ChoiceField(label="In", required=False)
