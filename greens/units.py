@@ -85,6 +85,8 @@ REFUSED = re.compile(
     rf", (?P<unit>{_SIGNS}): (?P<rest>{_FIGURE} is not possible; it should be "
     rf"(?:from {_FIGURE} to|at least|at most|above) {_FIGURE}\.)"
 )
+#: Sizes of grains stay in mm.
+OF_GRAINS = re.compile("finer than|coarser than|Middle size")
 #: A figure on a page is rounded to within one two-hundredth of itself (our judgement).
 CLOSE_ENOUGH = Fraction(1, 200)
 
@@ -145,7 +147,7 @@ def amount(value: str | float | Decimal, unit: str) -> str:
 
 def said(sentence: str) -> str:
     """A sentence of ours with its metric figures as the club reads them."""
-    if active() != Units.US:
+    if active() != Units.US or OF_GRAINS.search(sentence):
         return sentence
     return MEASURED.sub(_resaid, REFUSED.sub(_refused_again, sentence))
 

@@ -37,7 +37,7 @@ def check_override(
     except ImpossibleValue as refused:
         errors["value"] = str(refused)
     if before == value:
-        errors["value"] = f"{value:g} is what holds already; write another value or leave it."
+        errors["value"] = "This is what holds already; write another value or leave it."
     if errors:
         raise DetailError(errors)
     return before

@@ -3,6 +3,8 @@
 from datetime import date
 
 from django import template
+from django.conf import settings
+from django.utils import timezone
 from django.utils.html import format_html
 
 from greens import units
@@ -12,9 +14,10 @@ register = template.Library()
 
 
 @register.filter
-def day(value: date | None) -> str:
-    """Thu 16 April; the year is said when it is not this one's."""
-    return plain_words.day(value) if value else ""
+def day(value: date | None, beside: date | None = None) -> str:
+    """Thu 16 April; the year is said when it is not that of ``beside``, or of today."""
+    today = settings.FIXED_TODAY or timezone.localdate()
+    return plain_words.day(value, beside or today) if value else ""
 
 
 @register.filter
@@ -35,13 +38,19 @@ def figure(value, places: int = 2) -> str:
 @register.filter
 def unit(shown: str, stored_unit: str) -> str:
     """A stored figure with its unit as the club reads it: {{ height_mm|figure|unit:"mm" }}."""
-    return units.amount(shown, stored_unit) if shown else ""
+    return "" if shown in (None, "") else units.amount(shown, stored_unit)
 
 
 @register.filter
 def in_unit(shown: str, stored_unit: str) -> str:
     """The figure alone, where the unit stands in the head of a column."""
-    return units.figure(shown, stored_unit) if shown else ""
+    return "" if shown in (None, "") else units.figure(shown, stored_unit)
+
+
+@register.filter
+def listed(figures: list, stored_unit: str) -> str:
+    """Single figures in a row, as the club reads them; the unit stands beside them."""
+    return ", ".join(units.figure(one, stored_unit) for one in figures or ())
 
 
 @register.filter

@@ -94,6 +94,6 @@ def judge_dressing(
         (not knitted and pass_kg_m2 > 0, "Not over turf or seedlings that have not taken."),
         (pass_kg_m2 >= heavy, f"{pass_kg_m2:g} kg/m² at once is hard to work in; split it."),
         (winter and pass_kg_m2 > light, "A heavy dressing in winter smothers the grass and invites disease."),
-        (total > most, f"With this the season stands at {total:g} kg/m², over the usual {most:g}."),
+        (total > most, f"With this the season stands at {total:g} kg/m², over the usual {most:g} kg/m²."),
     )
     return tuple(words for doubtful, words in doubts if doubtful)

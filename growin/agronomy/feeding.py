@@ -250,7 +250,11 @@ def judge_dose(
 
 
 def _over_limit(n_kg_ha: float, limit: float) -> str:
-    return f"{n_kg_ha:g} kg N/ha is over the limit of {limit:g} for one dose." if n_kg_ha > limit else ""
+    return f"{_dose(n_kg_ha)} is over the limit of {_dose(limit)} for one dose." if n_kg_ha > limit else ""
+
+
+def _dose(n_kg_ha: float) -> str:
+    return f"{n_kg_ha:g} kg N/ha"
 
 
 def _high(n_kg_ha: float, form: str, reason: str, settings) -> str:
@@ -258,17 +262,17 @@ def _high(n_kg_ha: float, form: str, reason: str, settings) -> str:
     if n_kg_ha > wants_reason:
         if reason and form == SLOW_RELEASE:
             return ""
-        return f"{n_kg_ha:g} kg N/ha: above {wants_reason:g} give a reason and use slow-release nitrogen."
+        return f"{_dose(n_kg_ha)}: above {_dose(wants_reason)} give a reason and use slow-release nitrogen."
     asks = settings.get(f"feeding.dose.{form}_n_kg_ha")
     if asks is None or n_kg_ha <= asks or reason:
         return ""
-    return f"{n_kg_ha:g} kg N/ha is high for one dose {FORMS[form]}; above {asks:g} say that it is meant."
+    return f"{_dose(n_kg_ha)} is high for one dose {FORMS[form]}; above {_dose(asks)} say that it is meant."
 
 
 def _gather(n_kg_ha: float, settings) -> str:
     least = settings["feeding.dose.gather_n_kg_ha"]
     if 0 < n_kg_ha < least:
-        return f"{n_kg_ha:g} kg N/ha is hard to spread evenly; gather doses to at least {least:g}."
+        return f"{_dose(n_kg_ha)} is hard to spread evenly; gather doses to at least {_dose(least)}."
     return ""
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from django import forms
 
+from greens import units
 from greens.forms.sheet import QuantityField, Sheet
 from greens.queries import greens as green_queries
 from growin.agronomy.impossible import ImpossibleValue
@@ -25,7 +26,11 @@ class GreensField(forms.ModelMultipleChoiceField):
     widget = forms.CheckboxSelectMultiple
 
     def label_from_instance(self, green) -> str:
-        return f"{green}, {green.area_m2:g} m²" if green.area_dm2 else f"{green}, area not known"
+        return (
+            f"{green}, {units.amount(f'{green.area_m2:g}', 'm²')}"
+            if green.area_dm2
+            else f"{green}, area not known"
+        )
 
 
 class SumSheet(Sheet):

@@ -3,6 +3,7 @@
 from crispy_forms.layout import Div
 from django import forms
 
+from greens import units
 from greens.choices import ProductKind
 from greens.forms.pasted import FiguresField
 from greens.forms.sheet import QuantityField
@@ -16,23 +17,36 @@ from growin.queries.sums import Place
 
 class SandSum(OnGreens):
     do = sums.sand_for
-    WAYS = ((BULK_PER_M2, "kg on each m²"), (DEPTH_MM, "mm deep"))
-    how_much = QuantityField(label="Sand", low=0.01, high=100)
-    way = forms.ChoiceField(label="Said as", choices=WAYS, widget=forms.RadioSelect)
+    WAYS = {BULK_PER_M2: "kg/m²", DEPTH_MM: "mm"}
+    how_much = QuantityField(label="Sand", low=0)
+    way = forms.ChoiceField(label="Said in", widget=forms.RadioSelect)
     label = LabelField(
         label="Sand of the store", queryset=None, required=False, empty_label="as the club's sand"
     )
     layout = ("greens", "area_m2", Div("how_much", "way", css_class="beside"), "label")
 
     def first(self, place: Place, chosen: list[str]) -> dict:
-        light = {"way": BULK_PER_M2, "how_much": f"{place.settings['dressing.pass_kg_m2']:g}"}
-        return super().first(place, chosen) | light
+        light = units.written(f"{place.settings['dressing.pass_kg_m2']:g}", self.WAYS[BULK_PER_M2], 2)
+        return super().first(place, chosen) | {"way": BULK_PER_M2, "how_much": light}
 
     def offer(self, place: Place) -> None:
         super().offer(place)
+        self.fields["way"].choices = [(way, units.sign(unit)) for way, unit in self.WAYS.items()]
         self.fields["label"].queryset = store.labels_in_use(place.club, ProductKind.SAND).select_related(
             "product__material"
         )
+
+    def clean(self):
+        """The unit is known once the way is: only then is the figure judged, and stored."""
+        cleaned = super().clean()
+        typed, unit = cleaned.get("how_much"), self.WAYS.get(cleaned.get("way"))
+        if typed is not None and unit:
+            judge = QuantityField(unit=unit, low=0.01, high=100, decimal_places=4)
+            try:
+                cleaned["how_much"] = judge.clean(typed)
+            except forms.ValidationError as refused:
+                self.add_error("how_much", refused)
+        return cleaned
 
 
 class CoringSum(OnGreens):

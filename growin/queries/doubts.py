@@ -19,7 +19,7 @@ def refusal(kind: str, amount: float | None, unit: str, settings: Mapping[str, f
     if kind != "feed" or unit != "kg N/ha" or not amount:
         return ""
     limit = dose_limit_n_kg_ha(settings)
-    return f"{amount:g} kg N/ha is over {limit:g}, the most in one dose." if amount > limit else ""
+    return f"{amount:g} kg N/ha is over {limit:g} kg N/ha, the most in one dose." if amount > limit else ""
 
 
 def doubts(

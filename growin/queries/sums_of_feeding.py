@@ -20,7 +20,7 @@ def product(place: Place, *, area_dm2, greens, label, element, rate_kg_ha, hoppe
     figures = [
         (f"{label.product} in all", amounts.in_words(whole, label.unit)),
         ("Rate", amounts.rate_in_words(whole, label.unit, area_dm2)),
-        ("Brings, kg/ha", ", ".join(f"{name} {amount(kg_ha, places=2)}" for name, kg_ha in brought.items())),
+        ("Brings", ", ".join(f"{name} {amount(kg_ha, 'kg/ha', 2)}" for name, kg_ha in brought.items())),
     ]
     if hopper_kg and not label.is_liquid:
         figures.append(("Hoppers", loads_in_words(hopper(whole, area_dm2, hopper_kg), "kg")))
@@ -174,5 +174,5 @@ def clippings(place: Place, *, clippings_ml_m2, leaf_n_percent) -> Answer:
         ("Nitrogen carried off", amount(n_kg_ha, "kg/ha", 2)),
         ("Dry matter", amount(gone.dry_matter_g_m2, "g/m²", 2)),
     )
-    words = ", ".join(f"{name.capitalize()} {amount(kg_ha, places=2)}" for name, kg_ha in with_it.items())
-    return Answer(figures, notes=(f"With it, kg/ha at most: {words}.",))
+    words = ", ".join(f"{name.capitalize()} {amount(kg_ha, 'kg/ha', 2)}" for name, kg_ha in with_it.items())
+    return Answer(figures, notes=(f"With it at most: {words}.",))

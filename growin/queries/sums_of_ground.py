@@ -22,7 +22,7 @@ def sand_for(place: Place, *, area_dm2, greens, way, how_much, label=None) -> An
         (
             ("Sand in all", tonnes(whole.mass_t)),
             ("Volume", amount(whole.volume_m3, "m³", 2)),
-            ("On each m²", f"{amount(kg_m2, 'kg', 2)}, {amount(depth, 'mm', 2)} deep"),
+            ("Rate", f"{amount(kg_m2, 'kg/m²', 2)}, {amount(depth, 'mm', 2)} deep"),
         ),
         shared(shares),
         (*of_season(place, greens, kg_m2), *(suits.sand_on(label, greens, place.settings) if label else ())),
@@ -79,12 +79,12 @@ def water(
     gross = waters.gross_irrigation(net, float(evenness_percent))
     figures = [
         ("Put on", amount(gross, "mm")),
-        ("In all", amount(waters.water_volume(gross, area_dm2 / 100), "m³", 2)),
+        ("In all", amount(waters.water_volume(gross, area_dm2 / 100), "m³ of water", 2)),
         ("The roots get", amount(net, "mm")),
     ]
     if output_mm_h:
         figures.append(("Heads run", amount(waters.run_minutes(gross, float(output_mm_h)), "min", 0)))
-    shares = [(one.name, amount(waters.water_volume(gross, one.area_m2), "m³", 2)) for one in greens]
+    shares = [(one.name, amount(waters.water_volume(gross, one.area_m2), "m³ of water", 2)) for one in greens]
     return Answer(tuple(figures), shared(shares))
 
 
@@ -130,7 +130,7 @@ def sow(place: Place, *, area_dm2, greens, live_rate_g_m2, purity_percent, germi
     shares = [(one.name, amount(seed.seed_quantity(*lot, one.area_m2).seed_kg, "kg", 2)) for one in greens]
     figures = (
         ("Seed in all", amount(whole.seed_kg, "kg", 2)),
-        ("On each m²", amount(whole.seed_g_m2, "g")),
+        ("Rate", amount(whole.seed_g_m2, "g/m²")),
         ("Pure and alive", amount(live.pure_live_percent, "%")),
     )
     return Answer(figures, shared(shares))

@@ -70,11 +70,11 @@ class Need:
 
     @property
     def words(self) -> str:
-        """One line for the day's page: "Water 8.5 mm (3.8 m³) tonight", "enough for about 2 dry days"."""
+        """One line for the day's page: "Water 8.5 mm (3.8 m³ of water)", "enough for about 2 dry days"."""
         if self.now is None:
             return LAST_WEATHER.format(day(self.last_weather)) if self.last_weather else NO_WEATHER
         if self.is_due:
-            volume = f" ({amount(self.volume_m3, 'm³')})" if self.volume_m3 else ""
+            volume = f" ({amount(self.volume_m3, 'm³ of water')})" if self.volume_m3 else ""
             return f"Water {amount(self.gross_mm, 'mm')}{volume}"
         left = self.now.days_left
         return "Wet enough" if left is None else f"Enough for about {counted(left, 'dry days')}"
@@ -85,7 +85,7 @@ class Need:
         if self.now is None:
             return ""
         full = f"full on {day(self.now.full_on)}" if self.now.full_on else "taken as full at the start"
-        used = f"{amount(self.now.depletion_mm)} of the {amount(self.now.readily_mm, 'mm')}"
+        used = f"{amount(self.now.depletion_mm, 'mm')} of the {amount(self.now.readily_mm, 'mm')}"
         lately = f"{amount(self.now.asked_mm, 'mm')} a day lately"
         return f"{used} that roots take without stress are used; {full}; {lately}."
 

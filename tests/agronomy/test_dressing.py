@@ -37,7 +37,7 @@ def test_passes_come_every_seven_to_fourteen_days():
         (
             0.5,
             {"season_so_far_kg_m2": 12},
-            ("With this the season stands at 12.5 kg/m², over the usual 12.",),
+            ("With this the season stands at 12.5 kg/m², over the usual 12 kg/m².",),
         ),
     ],
 )

@@ -32,13 +32,16 @@ def test_first_season_bands(establishment, kind, band):
         (
             10.5,
             "foliar",
-            ("10.5 kg N/ha is high for one dose sprayed on the leaf; above 10 say that it is meant.",),
+            (
+                "10.5 kg N/ha is high for one dose sprayed on the leaf; "
+                "above 10 kg N/ha say that it is meant.",
+            ),
         ),
         (20, "granular", ()),
         (24, "slow_release", ()),
-        (30, "granular", ("30 kg N/ha: above 25 give a reason and use slow-release nitrogen.",)),
-        (60, "granular", ("60 kg N/ha is over the limit of 49 for one dose.",)),
-        (2, "foliar", ("2 kg N/ha is hard to spread evenly; gather doses to at least 3.",)),
+        (30, "granular", ("30 kg N/ha: above 25 kg N/ha give a reason and use slow-release nitrogen.",)),
+        (60, "granular", ("60 kg N/ha is over the limit of 49 kg N/ha for one dose.",)),
+        (2, "foliar", ("2 kg N/ha is hard to spread evenly; gather doses to at least 3 kg N/ha.",)),
         (0, "foliar", ()),
     ],
 )
@@ -56,7 +59,7 @@ def test_the_local_limit_holds_where_it_is_lower():
     assert feeding.dose_limit_n_kg_ha(SETTINGS, 35) == 35
     assert feeding.dose_limit_n_kg_ha(SETTINGS, 60) == 49
     said = feeding.judge_dose(40, "slow_release", SETTINGS, reason="meant", local_limit_n_kg_ha=35)
-    assert said == ("40 kg N/ha is over the limit of 35 for one dose.",)
+    assert said == ("40 kg N/ha is over the limit of 35 kg N/ha for one dose.",)
 
 
 def test_no_feeding_on_cold_soil_and_only_light_on_cool():

@@ -87,7 +87,7 @@ def test_sixty_kilograms_that_were_spread_are_kept_and_marked(cast):
     bag = label(cast, lines={"N_total": 12})
     entry = logged(cast, "feed", products=[(bag, 22_500)])
     assert brought(entry) == {"N": 6_000}
-    assert entry.over_limit == ["60 kg N/ha is over the limit of 49 for one dose."]
+    assert entry.over_limit == ["60 kg N/ha is over the limit of 49 kg N/ha for one dose."]
 
 
 def test_the_limit_in_force_on_the_day_counts(cast):
@@ -102,8 +102,8 @@ def test_the_limit_in_force_on_the_day_counts(cast):
     bag = label(cast, lines={"N_total": 12, "N_slow": 12})
     before = logged(cast, "feed", on=cast.today - timedelta(days=1), products=[(bag, 11_250)])
     after = logged(cast, "feed", products=[(bag, 11_250)])
-    assert after.over_limit == ["30 kg N/ha is over the limit of 25 for one dose."]
-    assert before.over_limit == ["30 kg N/ha: above 25 give a reason and use slow-release nitrogen."]
+    assert after.over_limit == ["30 kg N/ha is over the limit of 25 kg N/ha for one dose."]
+    assert before.over_limit == ["30 kg N/ha: above 25 kg N/ha give a reason and use slow-release nitrogen."]
 
 
 def test_feeding_near_water_and_on_cold_soil_is_said(cast):
@@ -123,4 +123,4 @@ def test_sand_of_the_season_is_counted_towards_its_limit(cast):
     for day in (1, 2, 3, 4):
         logged(cast, "dressing", on=date(2026, 4, day), products=[(sand, 1_260_000)])
     entry = logged(cast, "dressing", products=[(sand, 450_000)])
-    assert entry.over_limit == ["With this the season stands at 12.2 kg/m², over the usual 12."]
+    assert entry.over_limit == ["With this the season stands at 12.2 kg/m², over the usual 12 kg/m²."]

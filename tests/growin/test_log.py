@@ -68,7 +68,7 @@ def test_an_amount_may_be_typed_as_total_or_as_rate(cast, as_, bag, amount, way,
     words = page.content.decode()
     assert "22.5 kg, 50 g/m² (500 kg/ha)" in words
     assert "N 60 kg/ha (2.7 kg)" in words
-    assert "60 kg N/ha is over the limit of 49 for one dose." in words
+    assert "60 kg N/ha is over the limit of 49 kg N/ha for one dose." in words
 
 
 def test_sand_may_be_typed_as_a_depth(cast, as_):

@@ -73,7 +73,7 @@ def test_a_record_that_cannot_be_is_a_sentence(cast):
     cast.establishment.save()
     with pytest.raises(NotPossible) as refusal:
         issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
-    assert str(refusal.value) == "summer height, mm: 40.0 is not possible; it should be from 2 to 15."
+    assert str(refusal.value) == "summer height, mm: 40 is not possible; it should be from 2 to 15."
 
 
 def test_species_governs_heights_and_not_walks(cast):
@@ -176,7 +176,7 @@ def test_a_plan_over_a_limit_asks_and_one_over_all_limits_is_refused(cast, drawn
     change_step(**where, amount=22.0, is_meant=True, why="Thin after the frost")
     with pytest.raises(NotPossible) as refusal:
         change_step(**where, amount=60.0, is_meant=True)
-    assert str(refusal.value) == "60 kg N/ha is over 49, the most in one dose."
+    assert str(refusal.value) == "60 kg N/ha is over 49 kg N/ha, the most in one dose."
     assert plan_of(cast.establishment, cast.today)["feed-03"].amount == 22
 
 
@@ -246,7 +246,7 @@ def test_the_page_costs_the_same_after_ten_versions(cast, as_, drawn, django_ass
         ({"amount": "-4"}, "-4 kg N/ha cannot be right"),
         ({"what": "x" * 5000}, "at most 200 characters"),
         ({"likely": "2019-01-01"}, "no step can lie before that day"),
-        ({"amount": "60"}, "over 49, the most in one dose"),
+        ({"amount": "60"}, "over 49 kg N/ha, the most in one dose"),
         ({"why": ""}, "This field is required"),
     ],
 )
@@ -263,7 +263,7 @@ def test_a_doubtful_change_is_kept_once_it_is_ticked(cast, as_, drawn):
     head, address = as_("head"), reverse("change_step", args=[cast.club.slug, cast.green.pk, "feed-03"])
     form = {"likely": "2026-04-22", "amount": "22", "what": "Light feed", "how": "", "why": "Thin"}
     asked = head.post(address, form).content.decode()
-    assert "above 20 say that it is meant" in asked
+    assert "above 20 kg N/ha say that it is meant" in asked
     assert 'type="checkbox" name="is_meant"' in asked
     assert head.post(address, form | {"is_meant": "on"}).status_code == 302
     assert plan_of(cast.establishment, cast.today)["feed-03"].amount == 22

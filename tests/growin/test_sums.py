@@ -56,7 +56,7 @@ def test_how_much_product_brings_a_rate_to_two_greens(cast, as_, second):
     assert figures(answer) == {
         "Heath 12-0-9 in all": "4.75 kg",
         "Rate": "5 g/m² (50 kg/ha)",
-        "Brings, kg/ha": "N 6, K 3.74",
+        "Brings": "N 6 kg/ha, K 3.74 kg/ha",
     }
     assert answer.context["answer"].shares == (("Seventh", "2.25 kg"), ("Ninth", "2.5 kg"))
 
@@ -67,7 +67,7 @@ def test_a_dose_that_is_doubtful_says_so_by_the_clubs_own_limits(cast, as_):
     assert page(as_, cast, "product", **asked).context["answer"].notes == ()
     setting(cast, "feeding.dose.granular_n_kg_ha", 15)
     notes = page(as_, cast, "product", **asked).context["answer"].notes
-    assert "above 15 say that it is meant" in notes[0]
+    assert "above 15 kg N/ha say that it is meant" in notes[0]
 
 
 def test_a_nutrient_that_the_label_does_not_print_is_refused_beside_the_product(cast, as_):
@@ -89,7 +89,7 @@ def test_sand_by_mass_and_by_depth(cast, as_):
     by_mass = page(as_, cast, "sand", greens=cast.green.pk, way="kg_m2", how_much="0.8")
     # By hand: 0.8 kg/m² on 450 m² are 360 kg, 0.5 mm and 0.225 m³ at 1.6 t/m³
     assert figures(by_mass) == {
-        "Sand in all": "360 kg", "Volume": "0.23 m³", "On each m²": "0.8 kg, 0.5 mm deep",
+        "Sand in all": "360 kg", "Volume": "0.23 m³", "Rate": "0.8 kg/m², 0.5 mm deep",
     }  # fmt: skip
     assert figures(page(as_, cast, "sand", greens=cast.green.pk, way="mm", how_much="0.5")) == figures(
         by_mass
@@ -100,7 +100,7 @@ def test_sand_by_mass_and_by_depth(cast, as_):
 def test_the_clubs_own_bulk_density_counts(cast, as_):
     setting(cast, "sand.bulk_density_t_m3", 1.5)
     answer = page(as_, cast, "sand", greens=cast.green.pk, way="mm", how_much="1")
-    assert figures(answer)["On each m²"] == "1.5 kg, 1 mm deep"
+    assert figures(answer)["Rate"] == "1.5 kg/m², 1 mm deep"
 
 
 def test_a_season_over_the_usual_is_said_of_the_green(cast, as_, second):
@@ -108,7 +108,7 @@ def test_a_season_over_the_usual_is_said_of_the_green(cast, as_, second):
     answer = page(as_, cast, "sand", greens=[cast.green.pk, second.pk], way="kg_m2", how_much="3.2")
     assert answer.context["answer"].notes == (
         "3.2 kg/m² at once is hard to work in; split it.",
-        "With this the season stands at 3.2 kg/m², over the usual 3.",
+        "With this the season stands at 3.2 kg/m², over the usual 3 kg/m².",
         "Seventh: 3.2 kg/m² this year with this pass.",
         "Ninth: 3.2 kg/m² this year with this pass.",
     )
@@ -230,7 +230,7 @@ def test_water_to_a_target(cast, as_):
     answer = page(as_, cast, "water", greens=cast.green.pk, output_mm_h="12", **asked)
     # By hand: 6 % of 100 mm are 6 mm, 8 at 75 %; 3.6 m³ on 450 m²; 40 minutes at 12 mm/h
     assert figures(answer) == {
-        "Put on": "8 mm", "In all": "3.6 m³", "The roots get": "6 mm", "Heads run": "40 min",
+        "Put on": "8 mm", "In all": "3.6 m³ of water", "The roots get": "6 mm", "Heads run": "40 min",
     }  # fmt: skip
 
 
@@ -251,7 +251,7 @@ def test_evenness_drain_seed_and_clippings(cast, as_):
         purity_percent="98",
         germination_percent="90",
     )
-    assert figures(seed) == {"Seed in all": "4.08 kg", "On each m²": "9.1 g", "Pure and alive": "88.2 %"}
+    assert figures(seed) == {"Seed in all": "4.08 kg", "Rate": "9.1 g/m²", "Pure and alive": "88.2 %"}
     boxes = page(as_, cast, "clippings", clippings_ml_m2="50", leaf_n_percent="4")
     assert figures(boxes)["Nitrogen carried off"] == "1.2 kg/ha"
     setting(cast, "mowing.dry_matter_g_ml", 0.12)
