@@ -18,6 +18,7 @@ from growin.agronomy.programme import (
     walking,
     watering,
 )
+from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.facts import GreenFacts
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, in_order, spanned
@@ -27,10 +28,16 @@ CHAINS = (rest, watering, feeding, dressing, ladder, rolling, aeration, walking,
 ROUNDS = frozenset({"feed", "dressing", "roll", "reading", "hand_water", "drain_check", "photograph"})
 #: Steps that stand beyond the horizon of the weekly work.
 FAR = frozenset({"aerate", "cut", "gate", "inspection"})
+NOTHING_DONE = Done()
 
 
 def draw_programme(
-    facts: GreenFacts, climate: Climate, settings: Mapping[str, float], *, until: date | None = None
+    facts: GreenFacts,
+    climate: Climate,
+    settings: Mapping[str, float],
+    *,
+    until: date | None = None,
+    done: Done = NOTHING_DONE,
 ) -> tuple[Step, ...]:
     """Dated steps of one green, by likely day.
 
@@ -44,6 +51,8 @@ def draw_programme(
     until : date, optional
         Leave out steps likely after this day. Without it the programme reaches six weeks beyond the
         likely opening; coring and heights stand as far as they go.
+    done : Done, optional
+        What was done and found so far: the chains go on from there.
 
     Returns
     -------
@@ -51,23 +60,32 @@ def draw_programme(
         ``likely`` on the normals; ``earliest`` and ``latest`` on weather a little warmer and colder
         (``climate.shift_c``) and at the ends of the published bands.
     """
-    likely, *others = (_drawn(plan) for plan in _courses(facts, climate, settings))
+    likely, *others = (_drawn(plan) for plan in _courses(facts, climate, settings, done))
     steps = in_order(_spanned(step, others) for step in likely.values())
     window = timedelta(days=round(settings["rounds.window"]))
     return tuple(step for step in _in_turn(steps, window) if until is None or step.likely <= until)
 
 
-def likely_plan(facts: GreenFacts, climate: Climate, settings: Mapping[str, float]) -> Plan:
+def likely_plan(
+    facts: GreenFacts, climate: Climate, settings: Mapping[str, float], done: Done = NOTHING_DONE
+) -> Plan:
     """The plan on the normals alone, for whoever needs its days rather than its steps."""
-    return Plan(facts, climate, settings)
+    return Plan(facts, climate, settings, done=done)
 
 
-def _courses(facts: GreenFacts, climate: Climate, settings: Mapping[str, float]) -> tuple[Plan, Plan, Plan]:
+def likely_steps(plan: Plan) -> dict[str, Step]:
+    """The steps of one course of the weather by their key, without the span of their days."""
+    return _drawn(plan)
+
+
+def _courses(
+    facts: GreenFacts, climate: Climate, settings: Mapping[str, float], done: Done
+) -> tuple[Plan, Plan, Plan]:
     shift = settings["climate.shift_c"]
     return (
-        Plan(facts, climate, settings, pace.LIKELY),
-        Plan(facts, climate.shifted(shift), settings, pace.EARLY),
-        Plan(facts, climate.shifted(-shift), settings, pace.LATE),
+        Plan(facts, climate, settings, pace.LIKELY, done),
+        Plan(facts, climate.shifted(shift), settings, pace.EARLY, done),
+        Plan(facts, climate.shifted(-shift), settings, pace.LATE, done),
     )
 
 

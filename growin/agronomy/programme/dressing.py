@@ -1,6 +1,5 @@
 """The chain of sand: joints first, then light passes in growth, never in winter or on unrooted turf."""
 
-from collections.abc import Iterator
 from datetime import date, timedelta
 
 from growin.agronomy import dressing
@@ -10,6 +9,7 @@ from growin.agronomy.programme.step import Step, step_on
 from growin.agronomy.season import in_winter, next_local_day
 
 _YEAR = timedelta(days=365)
+CHAIN, JOINTS = "dressing", "dressing-joints"
 _LIGHT_SOURCE = "light passes of 0.2–0.8 kg/m²: USGA 2014; every 7–14 days in growth: common practice"
 _SAND = "the same grading as the rootzone, or it layers"
 
@@ -18,15 +18,14 @@ def steps(plan: Plan) -> list[Step]:
     """Sand into the joints of turf, then the light passes of the programme."""
     joints = _joints_day(plan)
     made = [_joints(plan, joints)] if joints and joints <= plan.horizon else []
-    begun = sum(step.amount for step in made)
-    passes = _within_season(plan, _passes(plan, joints), begun)
-    return made + [_pass(plan, n, day, kg) for n, (day, kg) in enumerate(passes, 1)]
+    begun = [(joints, step.amount) for step in made]
+    return made + [_pass(plan, n, day, kg) for n, (day, kg) in enumerate(_passes(plan, joints, begun), 1)]
 
 
 def _joints_day(plan: Plan) -> date | None:
     """The first frost-free spell from late February once knitted; a week after knitting in growth."""
-    if plan.knitted is None:
-        return None
+    if plan.knitted is None or JOINTS in plan.done.steps:
+        return plan.done.steps.get(JOINTS)
     ready = plan.knitted + timedelta(days=7)
     if plan.facts.is_autumn_turf and plan.first_rest:
         month, day = (int(plan.settings[f"dressing.first_{part}"]) for part in ("month", "day"))
@@ -51,28 +50,38 @@ def _first_pass(plan: Plan, joints: date | None) -> date | None:
     return max(plan.rooted, plan.spring, joints + timedelta(days=14))
 
 
-def _passes(plan: Plan, joints: date | None) -> Iterator[tuple[date, float]]:
-    def interval(day: date) -> int:
-        return dressing.interval_days(plan.vigour(day), plan.settings)
+def _passes(plan: Plan, joints: date | None, begun: list[tuple[date, float]]) -> list[tuple[date, float]]:
+    """Passes in growth as long as the last twelve months stay within the season's most.
 
-    for day in plan.in_rounds(_first_pass(plan, joints), interval, plan.horizon):
-        if not in_winter(day, plan.latitude_deg):
-            yield day, plan.settings[f"dressing.{_pass_key(plan, day)}_kg_m2"]
+    What was given counts as it was given; what is planned before that does not count again.
+    """
+    made, given = [], [*plan.done.dressings, *(one for one in begun if not plan.done.is_past(CHAIN, one[0]))]
+    first = _first_pass(plan, joints)
+    day = first and plan.not_resting(first)
+    while day and day <= plan.horizon:
+        day = plan.done.placed(CHAIN, len(made) + 1, day, lambda on: _interval(plan, on))
+        one = day, plan.settings[f"dressing.{_pass_key(plan, day)}_kg_m2"]
+        if plan.done.is_past(CHAIN, day):
+            made.append(one)
+        elif not in_winter(day, plan.latitude_deg) and _within_season(plan, given, one):
+            given.append(one)
+            made.append(one)
+        day = plan.not_resting(day + timedelta(days=max(1, _interval(plan, day))))
+    return made
+
+
+def _interval(plan: Plan, day: date) -> int:
+    return dressing.interval_days(plan.vigour(day), plan.settings)
+
+
+def _within_season(plan: Plan, given: list[tuple[date, float]], one: tuple[date, float]) -> bool:
+    year = sum(kg for on, kg in given if on > one[0] - _YEAR)
+    return year + one[1] <= plan.settings["dressing.season_high_kg_m2"]
 
 
 def _pass_key(plan: Plan, day: date) -> str:
     seedlings = not plan.facts.is_turf and (plan.covered is None or day < plan.covered)
     return "seedlings" if seedlings else "pass"
-
-
-def _within_season(plan: Plan, passes, begun: float) -> Iterator[tuple[date, float]]:
-    """Passes as long as the last twelve months stay within the season's most."""
-    most, given = plan.settings["dressing.season_high_kg_m2"], []
-    for day, kg_m2 in passes:
-        year = begun + sum(kg for on, kg in given if on > day - _YEAR)
-        if year + kg_m2 <= most:
-            given.append((day, kg_m2))
-            yield day, kg_m2
 
 
 def _said(plan: Plan, kg_m2: float) -> dict:
@@ -92,7 +101,7 @@ def _said(plan: Plan, kg_m2: float) -> dict:
 def _joints(plan: Plan, day: date) -> Step:
     return step_on(
         day,
-        "dressing-joints",
+        JOINTS,
         "dressing",
         **_said(plan, plan.settings["dressing.joints_kg_m2"]),
         what="Sand into the joints",

@@ -1,6 +1,6 @@
 """The chain of feeding: nothing until rooted and warm, light at first, by the pace of growth, then less."""
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -10,6 +10,7 @@ from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, step_on
 
 _YEAR = timedelta(days=365)
+CHAIN = "feed"
 _ROOTED_SOURCE = "nothing until rooted: Maryland golf best management practices; doses common practice"
 
 
@@ -58,20 +59,34 @@ _WORDS = {
 
 def steps(plan: Plan) -> list[Step]:
     """The starter and every feed of the programme, numbered in order."""
-    doses = list(within_band(plan, _doses(plan)))
-    return [_starter(plan), *(_step(plan, number, dose) for number, dose in enumerate(doses, 1))]
+    return [_starter(plan), *(_step(plan, number, dose) for number, dose in enumerate(doses(plan), 1))]
 
 
-def within_band(plan: Plan, doses: Iterator[Dose]) -> Iterator[Dose]:
-    """Doses as long as the year's nitrogen stays within its band: first season, then in play."""
-    given: list[Dose] = []
-    for dose in doses:
-        first_year = not given or dose.on < given[0].on + _YEAR
-        most = _most_a_year(plan, first_year)
-        year = sum(one.n_kg_ha for one in given if one.on > dose.on - _YEAR)
-        if year + dose.n_kg_ha <= most:
+def doses(plan: Plan) -> list[Dose]:
+    """Feeds as long as the year's nitrogen stays within its band: first season, then in play.
+
+    A feed that was done stands on its day, and the next follows from there; what was given counts
+    as it was given.
+    """
+    made, given = [], [Dose(on, n_kg_ha, "given") for on, n_kg_ha in plan.done.feeds]
+    chain = _turf_chain(plan) if plan.facts.is_turf else _seed_chain(plan)
+    turn = chain.first()
+    while turn and turn[0] <= plan.horizon:
+        on = plan.done.placed(CHAIN, len(made) + 1, turn[0], chain.interval)
+        dose = Dose(on, *chain.dose(on, turn[1]))
+        if plan.done.is_past(CHAIN, on):
+            made.append(dose)
+        elif _within_band(plan, given, dose):
             given.append(dose)
-            yield dose
+            made.append(dose)
+        turn = chain.after(dose)
+    return made
+
+
+def _within_band(plan: Plan, given: list[Dose], dose: Dose) -> bool:
+    first_year = not given or dose.on < given[0].on + _YEAR
+    year = sum(one.n_kg_ha for one in given if one.on > dose.on - _YEAR)
+    return year + dose.n_kg_ha <= _most_a_year(plan, first_year)
 
 
 def _most_a_year(plan: Plan, first_year: bool) -> float:
@@ -79,10 +94,6 @@ def _most_a_year(plan: Plan, first_year: bool) -> float:
     if first_year:
         return feeding.season_band(facts.establishment, facts.species, plan.settings)[1]
     return facts.grass.nitrogen_in_play_kg_ha[1]
-
-
-def _doses(plan: Plan) -> Iterator[Dose]:
-    return _turf_doses(plan) if plan.facts.is_turf else _seed_doses(plan)
 
 
 def _warm_enough(plan: Plan, day: date | None) -> date | None:
@@ -102,13 +113,27 @@ def _again(plan: Plan, day: date) -> date:
     return day
 
 
-def _turf_doses(plan: Plan) -> Iterator[Dose]:
-    day = _warm_enough(plan, plan.rooted)
-    rule = "first"
-    while day and day <= plan.horizon:
-        dose = Dose(day, _turf_dose(plan, day, rule), rule)
-        yield dose
-        day, rule = _after(plan, dose)
+@dataclass(frozen=True)
+class _Chain:
+    """How a chain of feeds runs: its first (day, rule), the days between, a dose, and what follows it."""
+
+    first: Callable[[], tuple[date, str] | None]
+    interval: Callable[[date], float]
+    dose: Callable[[date, str], tuple[float, str]]
+    after: Callable[[Dose], tuple[date, str] | None]
+
+
+def _turf_chain(plan: Plan) -> _Chain:
+    def first():
+        day = _warm_enough(plan, plan.rooted)
+        return day and (day, "first")
+
+    def interval(day: date) -> float:
+        return feeding.turf_interval_days(plan.vigour(day), plan.settings)
+
+    return _Chain(
+        first, interval, lambda on, rule: (_turf_dose(plan, on, rule), rule), lambda dose: _after(plan, dose)
+    )
 
 
 def _turf_dose(plan: Plan, day: date, rule: str) -> float:
@@ -126,14 +151,29 @@ def _after(plan: Plan, dose: Dose) -> tuple[date, str]:
     return (_again(plan, warm) if warm else plan.horizon + timedelta(days=1)), "second"
 
 
-def _seed_doses(plan: Plan) -> Iterator[Dose]:
-    day = _warm_enough(plan, plan.emerged)
+def _seed_chain(plan: Plan) -> _Chain:
     week, fortnight = feeding.seed_rates_n_kg_ha(plan.facts.species, plan.settings)
-    while day and day <= plan.horizon:
-        covered = plan.covered is not None and day >= plan.covered
-        dose = fortnight if covered else week
-        yield Dose(day, _light_if_cool(plan, day, dose), "covered" if covered else "seedlings")
-        day = _again(plan, day + timedelta(days=14 if covered else 7))
+
+    def covers(day: date) -> bool:
+        return plan.covered is not None and day >= plan.covered
+
+    def first():
+        day = _warm_enough(plan, plan.emerged)
+        return day and (day, "seedlings")
+
+    def interval(day: date) -> float:
+        return 14 if covers(day) else 7
+
+    def dose(on: date, _) -> tuple[float, str]:
+        rate, rule = (fortnight, "covered") if covers(on) else (week, "seedlings")
+        return _light_if_cool(plan, on, rate), rule
+
+    return _Chain(
+        first,
+        interval,
+        dose,
+        lambda one: (_again(plan, one.on + timedelta(days=interval(one.on))), "seedlings"),
+    )
 
 
 def _light_if_cool(plan: Plan, day: date, n_kg_ha: float) -> float:

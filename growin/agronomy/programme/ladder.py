@@ -37,7 +37,8 @@ def summer_days(plan: Plan) -> list[tuple[heights.Rung, date]]:
         return []
     hold = round(plan.settings["heights.hold.days"])
     first = max(hold, _settled_days(plan) - hold * (len(rungs) - 1))
-    return [(rung, plan.opening + timedelta(days=first + hold * n)) for n, rung in enumerate(rungs)]
+    days = (plan.opening + timedelta(days=first + hold * n) for n in range(len(rungs)))
+    return [(rung, plan.done.reached(rung.height_mm) or day) for rung, day in zip(rungs, days, strict=True)]
 
 
 def _settled_days(plan: Plan) -> int:

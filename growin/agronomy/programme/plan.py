@@ -1,14 +1,15 @@
 """One drawing of a programme: facts, weather, settings, and the days that everything hangs on."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cached_property
 
-from growin.agronomy.climate import Climate
+from growin.agronomy.climate import LONGEST_DAYS, Climate
 from growin.agronomy.gates import Gate, earliest_opening
 from growin.agronomy.heights import Rung, ladder, opening_height_mm
 from growin.agronomy.programme import pace
+from growin.agronomy.programme.done import Done, sooner
 from growin.agronomy.programme.facts import GreenFacts
 from growin.agronomy.programme.rungs import rung_days
 from growin.agronomy.season import local_day, northern_month
@@ -31,13 +32,14 @@ class Plan:
     """The same green on one course of the weather.
 
     ``band`` is "early", "likely" or "late": which end of the published spread applies.
-    Days that the climate never brings are None.
+    ``done`` is what was done and found so far. Days that the climate never brings are None.
     """
 
     facts: GreenFacts
     climate: Climate
     settings: Mapping[str, float]
     band: str = pace.LIKELY
+    done: Done = field(default_factory=Done)
 
     @property
     def start(self) -> date:
@@ -116,6 +118,9 @@ class Plan:
         """Seedlings through; the day of laying for turf."""
         if self.facts.is_turf:
             return self.start
+        return sooner(self._emerged_by_clock(), self.done.emerged_on)
+
+    def _emerged_by_clock(self) -> date | None:
         grass = self.facts.grass
         warmth = self.settings[f"emergence.{grass.group}.c_days"]
         soonest = self.after(grass.emergence_days[0])
@@ -130,14 +135,16 @@ class Plan:
         """Turf knitted to the rootzone; None for seed."""
         if not self.facts.is_turf:
             return None
-        return self._rooted_by(self.settings["pace.knitted_c_days"])
+        clock = self._rooted_by(self.settings["pace.knitted_c_days"])
+        return sooner(clock, self.done.knitted_on)
 
     @cached_property
     def rooted(self) -> date | None:
         """Turf rooted well enough to be fed; seedlings emerged."""
         if not self.facts.is_turf:
             return self.emerged
-        return self._rooted_by(self.settings["feeding.turf.rooted_c_days"])
+        clock = self._rooted_by(self.settings["feeding.turf.rooted_c_days"])
+        return sooner(clock, self.done.rooted_on)
 
     def _rooted_by(self, warmth: float) -> date | None:
         return self.climate.day_when(pace.root_clock(self.settings), self.start, warmth)
@@ -149,7 +156,8 @@ class Plan:
             return self.knitted
         key = f"heights.first_cut.seed_{self.facts.grass.group}_leaf_c_days"
         clock = pace.leaf_clock(self.facts.grass, self.settings)
-        return self.climate.day_when(clock, self.emerged, self.settings[key])
+        grown = self.climate.day_when(clock, self.emerged, self.settings[key])
+        return sooner(grown, self.done.cuts[0][0] if self.done.cuts else None)
 
     def seed_way(self, share: float) -> date | None:
         """The day by which a seeded green has gone a share of the way to opening."""
@@ -160,8 +168,11 @@ class Plan:
 
     @cached_property
     def covered(self) -> date | None:
-        """Seed covering 95 %; None for turf."""
-        return None if self.facts.is_turf else self.seed_way(self.settings["pace.covered_share"])
+        """Seed covering 95 %, by its readings where there are any; None for turf."""
+        if self.facts.is_turf or self.done.covered_on:
+            return self.done.covered_on
+        clock, bare = self.seed_way(self.settings["pace.covered_share"]), self.done.not_covered_on
+        return max(clock, bare + DAY) if clock and bare else clock
 
     @cached_property
     def matured(self) -> date | None:
@@ -213,15 +224,22 @@ class Plan:
 
     @cached_property
     def opening(self) -> date | None:
-        """The day on which gate, roots, height and growth have all been reached."""
+        """The day on which gate, roots, height and growth have all been reached; once in play, its first."""
+        if self.done.opened_on:
+            return self.done.opened_on
         held = self._height_held()
         if held is None or self.matured is None:
             return None
         warm = self.settings["pace.opening_air_c"]
         return self.climate.first_day(
-            max(self.gate.day, self.matured, held),
+            max(self.gate.day, self.matured, held, self._today()),
             lambda day: self.climate.week_mean_c(day) >= warm and not self.resting(day),
         )
+
+    def _today(self) -> date:
+        """The day of the drawing, before which nothing can open; not looked at years after laying."""
+        today = self.done.as_of
+        return today if today and (today - self.start).days <= LONGEST_DAYS else self.start
 
     def _height_held(self) -> date | None:
         if not self.ladder or self.ladder[-1][0].height_mm > self.opening_mm:
@@ -237,10 +255,16 @@ class Plan:
 
     # Days in a row -----------------------------------------------------------------------
 
-    def in_rounds(self, first: date | None, interval: Callable[[date], float], last: date) -> list[date]:
-        """Days from ``first`` to ``last``, each ``interval(day)`` days on; none while the green rests."""
+    def in_rounds(
+        self, chain: str, first: date | None, interval: Callable[[date], float], last: date
+    ) -> list[date]:
+        """Days from ``first`` to ``last``, each ``interval(day)`` days on; none while the green rests.
+
+        Rounds of the chain that were done stand on their day, and the next follows from there.
+        """
         days, day = [], first and self.not_resting(first)
         while day and day <= last:
+            day = self.done.placed(chain, len(days) + 1, day, interval)
             days.append(day)
             day = self.not_resting(day + timedelta(days=max(1, round(interval(day)))))
         return days

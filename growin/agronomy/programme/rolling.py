@@ -9,7 +9,7 @@ from growin.agronomy.programme.step import Step, step_on
 
 def steps(plan: Plan) -> list[Step]:
     """Light rolls from taking (autumn turf: from spring) to the horizon, a fortnight apart."""
-    days = plan.in_rounds(_first(plan), lambda _: plan.settings["rounds.roll"], plan.horizon)
+    days = plan.in_rounds("roll", _first(plan), lambda _: plan.settings["rounds.roll"], plan.horizon)
     return [_roll(number, day) for number, day in enumerate(days, 1)]
 
 

@@ -5,28 +5,48 @@ from datetime import date, timedelta
 from growin.agronomy.climate import LONGEST_DAYS
 from growin.agronomy.heights import FIRST, WINTER, Rung
 from growin.agronomy.programme import pace
+from growin.agronomy.programme.done import SAME_HEIGHT_MM
 
 
 def rung_days(plan, rungs: tuple[Rung, ...]) -> tuple[tuple[Rung, date], ...]:
-    """Rungs with their days; it ends where the climate never brings the next."""
+    """Rungs with their days; it ends where the climate never brings the next.
+
+    Heights that were reached stand on the day of their first cut; the next follows from the day since
+    which the green has been cut at its height, and no sooner than today.
+    """
+    stands = plan.done.height
     dated, day = [], plan.taken
     for rung in rungs:
-        if dated:
-            day = _next_day(plan, dated[-1], rung)
+        if stands and rung.height_mm >= stands[0] - SAME_HEIGHT_MM:
+            day = plan.done.reached(rung.height_mm)
+        elif dated or stands:
+            held_since = day if dated and dated[-1][0].height_mm < _height_cut(stands) else stands[1]
+            day = _not_gone_by(plan, _next_day(plan, held_since, rung))
         if day is None:
             break
         dated.append((rung, day))
     return tuple(dated)
 
 
-def _next_day(plan, last: tuple[Rung, date], rung: Rung) -> date | None:
+def _height_cut(stands: tuple[float, date] | None) -> float:
+    """The height cut so far less what the bench may be off; beyond all heights before any cut."""
+    return stands[0] - SAME_HEIGHT_MM if stands else float("inf")
+
+
+def _not_gone_by(plan, day: date | None) -> date | None:
+    """Once heights are cut and logged, one that stands out is still to come."""
+    today = plan.done.as_of if plan.done.cuts else None
+    return max(day, today) if day and today else day
+
+
+def _next_day(plan, held_since: date, rung: Rung) -> date | None:
     key = "heights.winter.topping_leaf_c_days" if rung.part == WINTER else "heights.hold.leaf_c_days"
     least = plan.settings["heights.winter.topping_days" if rung.part == WINTER else "heights.hold.days"]
     clock = pace.leaf_clock(plan.facts.grass, plan.settings)
-    grown = plan.climate.day_when(clock, last[1], plan.settings[key])
+    grown = plan.climate.day_when(clock, held_since, plan.settings[key])
     if grown is None:
         return None
-    held = max(grown, last[1] + timedelta(days=round(least)))
+    held = max(grown, held_since + timedelta(days=round(least)))
     return held if rung.part in (FIRST, WINTER) else _in_season(plan, held, rung)
 
 

@@ -89,7 +89,8 @@ def _hand(plan: Plan) -> list[Step]:
         return []
     dry = plan.facts.risk_words(DRIES_SOON)
     every = plan.settings["rounds.hand_water_dry" if dry else "rounds.hand_water"]
-    days = plan.in_rounds(max(plan.spring, plan.after(28)), lambda _: every, plan.opening)
+    first = max(plan.spring, plan.after(28))
+    days = plan.in_rounds("hand_water", first, lambda _: every, plan.opening)
     return [_hand_step(number, day, dry) for number, day in enumerate(days, 1)]
 
 
