@@ -66,6 +66,8 @@ def _print_from(worked_out: Callable[[Any], dict], asked: argparse.Namespace) ->
         told = worked_out(parsed)
     except ValueError as refused:
         raise Refused(str(refused)) from None
+    except OverflowError:
+        raise Refused("A number in the file is too large to be meant.") from None
     print(json.dumps(told, indent=2, ensure_ascii=False))
     return ALL_WELL
 

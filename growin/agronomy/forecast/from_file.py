@@ -92,14 +92,14 @@ def _height(row, established_on: date) -> HeightOnDay:
 def _today(parsed: dict, established_on: date, climate: Climate, readings, heights) -> date:
     """The day of the forecast; where the file names none, the last day it knows of."""
     if parsed.get("today") is not None:
-        return _plausible(day_from("today", parsed["today"]), established_on)
+        return _plausible("today", day_from("today", parsed["today"]), established_on)
     known = [*climate.daily, *(one.on for one in readings), *(one.on for one in heights)]
-    return max([established_on, *known])
+    return _plausible("last day known", max([established_on, *known]), established_on)
 
 
-def _plausible(today: date, established_on: date) -> date:
+def _plausible(what: str, today: date, established_on: date) -> date:
     earliest, latest = (established_on + timedelta(days=365 * years) for years in (-2, 10))
     if not earliest <= today <= latest:
         right = f"from {earliest.isoformat()} to {latest.isoformat()}, near the day of laying or sowing"
-        raise ImpossibleValue("today", today.isoformat(), right)
+        raise ImpossibleValue(what, today.isoformat(), right)
     return today

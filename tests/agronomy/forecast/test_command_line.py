@@ -120,6 +120,7 @@ BAD_READINGS = {
     "height": (changed("height_of_cut", to=[["2026-03-01", 0]]), "height_of_cut"),
     "ask": (changed("ask", to=["soon"]), "'soon' is not a day"),
     "today": (changed("today", to="2099-01-01"), "2099-01-01"),
+    "huge": (changed("height_of_cut", to=[["2026-03-01", 10**400]]), "too large to be meant"),
 }
 
 
