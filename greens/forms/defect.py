@@ -5,6 +5,7 @@ from datetime import date
 from django import forms
 
 from greens.forms.sheet import DayField, Sheet
+from growin.agronomy.plain_words import dated
 
 
 class DefectForm(Sheet):
@@ -22,7 +23,7 @@ class DefectForm(Sheet):
         values = super().clean()
         found, due = values.get("found_on"), values.get("due_on")
         if found and due and due < found:
-            self.add_error("due_on", f"{due:%d %B %Y} lies before the day it was found, {found:%d %B %Y}.")
+            self.add_error("due_on", f"{dated(due)} lies before the day it was found, {dated(found)}.")
         return values
 
 

@@ -4,8 +4,10 @@ from datetime import date, timedelta
 
 from django import forms
 
+from greens import units
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Establishment
+from growin.agronomy.plain_words import dated
 from growin.agronomy.species import ESTABLISHMENTS, SPECIES
 
 HEIGHT = {"unit": "mm", "low": 2, "high": 15, "decimal_places": 2, "required": False}
@@ -15,11 +17,7 @@ class EstablishmentForm(Sheet):
     """``before`` and ``after`` are the green's neighbouring rebuilds: works do not run into them."""
 
     works_started_on = DayField(label="Works started on", help_text="The first day of digging or lifting.")
-    kind = forms.ChoiceField(
-        label="Established with",
-        choices=[(key, one.words) for key, one in ESTABLISHMENTS.items()],
-        widget=forms.RadioSelect,
-    )
+    kind = forms.ChoiceField(label="Established with", widget=forms.RadioSelect)
     species = forms.ChoiceField(
         label="Grass", choices=[(key, one.words) for key, one in SPECIES.items()], widget=forms.RadioSelect
     )
@@ -42,6 +40,9 @@ class EstablishmentForm(Sheet):
         self, *args, today: date, before: Establishment | None, after: Establishment | None, **kwargs
     ):
         super().__init__(*args, **kwargs)
+        self.fields["kind"].choices = [
+            (key, units.in_trade_words(one.words)) for key, one in ESTABLISHMENTS.items()
+        ]
         self.after = after
         works = self.fields["works_started_on"]
         works.latest = self.fields["established_on"].latest = today
@@ -60,7 +61,7 @@ class EstablishmentForm(Sheet):
 
     def check_order(self, name: str, first: date | None, then: date | None) -> None:
         if first and then and then < first:
-            self.add_error(name, f"{then:%d %B %Y} lies before {first:%d %B %Y}; it should come after.")
+            self.add_error(name, f"{dated(then)} lies before {dated(first)}; it should come after.")
 
     def check_next(self, works: date | None, laid: date | None) -> None:
         last = laid or works
@@ -68,7 +69,7 @@ class EstablishmentForm(Sheet):
             begun = self.after.works_started_on
             self.add_error(
                 "established_on" if laid else "works_started_on",
-                f"The next rebuild of this green began on {begun:%d %B %Y}; this one lies before it.",
+                f"The next rebuild of this green began on {dated(begun)}; this one lies before it.",
             )
 
     def check_seed(self, found: dict) -> None:

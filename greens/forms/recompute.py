@@ -3,6 +3,7 @@
 from django import forms
 
 from greens.forms.sheet import Sheet
+from growin.agronomy.plain_words import dated
 
 
 class EntryChoice(forms.ModelMultipleChoiceField):
@@ -12,7 +13,7 @@ class EntryChoice(forms.ModelMultipleChoiceField):
             f"{product.label.product} {product.amount_words}" for product in entry.products.all()
         )
         nutrients = " · ".join(nutrient.words for nutrient in entry.nutrients)
-        return f"{entry.on:%d %B %Y}, {greens}: {products}" + (f" ({nutrients})" if nutrients else "")
+        return f"{dated(entry.on)}, {greens}: {products}" + (f" ({nutrients})" if nutrients else "")
 
 
 class Recompute(Sheet):

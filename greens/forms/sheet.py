@@ -11,6 +11,7 @@ from django.forms.utils import flatatt
 from django.utils.html import format_html, format_html_join
 
 from greens import units
+from growin.agronomy.plain_words import dated
 
 
 class Sheet(forms.Form):
@@ -150,9 +151,9 @@ class DayField(forms.DateField):
             return
         if self.latest and value > self.latest:
             raise forms.ValidationError(
-                f"{value:%d %B %Y} lies in the future; the latest day possible is {self.latest:%d %B %Y}."
+                f"{dated(value)} lies in the future; the latest day possible is {dated(self.latest)}."
             )
         if self.earliest and value < self.earliest:
             raise forms.ValidationError(
-                f"{value:%d %B %Y} lies before {self.earliest:%d %B %Y}, the first day possible here."
+                f"{dated(value)} lies before {dated(self.earliest)}, the first day possible here."
             )

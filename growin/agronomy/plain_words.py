@@ -9,6 +9,11 @@ def day(one: date, beside: date | None = None) -> str:
     return f"{one:%a} {one.day} {one:%B}{year}"
 
 
+def dated(one: date) -> str:
+    """A day with its year, whatever the year: "Thu 16 April 2026"."""
+    return f"{day(one)} {one.year}"
+
+
 def amount(value: float, unit: str = "", places: int = 1) -> str:
     """A number without needless noughts, with its unit: "4 mm", "12.5 %"."""
     shown = f"{value:.{places}f}".rstrip("0").rstrip(".") if places else f"{value:.0f}"

@@ -12,6 +12,7 @@ from growin.agronomy import works_around as around
 from growin.agronomy import works_on_turf as on_turf
 from growin.agronomy.fields import DetailError, Field, clean_fields, still_wanted
 from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.plain_words import dated
 from growin.agronomy.work import Work
 
 __all__ = [
@@ -109,15 +110,15 @@ def check_day(
         With the day given and the days that would be right.
     """
     if on > today:
-        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), f"today, {today.isoformat()}, or before")
+        raise ImpossibleValue(f"day of “{words}”", dated(on), f"today, {dated(today)}, or before")
     if needs_turf and (established_on is None or on < established_on):
-        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), _after_laying(established_on))
+        raise ImpossibleValue(f"day of “{words}”", dated(on), _after_laying(established_on))
     if building_from is not None and on < building_from:
-        right = f"from the start of construction, {building_from.isoformat()}, on"
-        raise ImpossibleValue(f"day of “{words}”", on.isoformat(), right)
+        right = f"from the start of construction, {dated(building_from)}, on"
+        raise ImpossibleValue(f"day of “{words}”", dated(on), right)
 
 
 def _after_laying(established_on: date | None) -> str:
     if established_on is None:
         return "after laying or sowing, which has no date yet"
-    return f"from laying or sowing, {established_on.isoformat()}, on"
+    return f"from laying or sowing, {dated(established_on)}, on"

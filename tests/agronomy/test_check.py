@@ -80,7 +80,7 @@ def test_a_row_stands_as_words_and_numbers():
         ),
         (
             {"inputs": {"depth_mm": -1, "area_m2": 1}},
-            "depth of water, mm: -1.0 is not possible; it should be at least 0.",
+            "depth of water, mm: -1 is not possible; it should be at least 0.",
         ),
         ({"inputs": {"depth_mm": 1}}, "area_m2: nothing is not possible; it should be given."),
         (

@@ -75,20 +75,20 @@ def test_a_millimetre_of_water_is_a_litre_on_each_square_metre():
 @pytest.mark.parametrize(
     ("refused", "sentence"),
     [
-        (lambda: nutrient_product(0, 1, 1), "analysis, %: 0.0 is not possible; it should be above 0."),
+        (lambda: nutrient_product(0, 1, 1), "analysis, %: 0 is not possible; it should be above 0."),
         (
             lambda: nutrient_product(101, 1, 1),
-            "analysis, %: 101.0 is not possible; it should be from 0 to 100.",
+            "analysis, %: 101 is not possible; it should be from 0 to 100.",
         ),
         (
             lambda: nutrient_product(20, -1, 1),
-            "rate of nutrient, g/m²: -1.0 is not possible; it should be at least 0.",
+            "rate of nutrient, g/m²: -1 is not possible; it should be at least 0.",
         ),
-        (lambda: liquid_product(20, 0, 1, 1), "density, kg/l: 0.0 is not possible; it should be above 0."),
-        (lambda: nutrients_supplied(1, 0, 1, 1, 1), "area, m²: 0.0 is not possible; it should be above 0."),
+        (lambda: liquid_product(20, 0, 1, 1), "density, kg/l: 0 is not possible; it should be above 0."),
+        (lambda: nutrients_supplied(1, 0, 1, 1, 1), "area, m²: 0 is not possible; it should be above 0."),
         (
             lambda: oxide_to_element(p2o5_percent=120),
-            "P2O5, %: 120.0 is not possible; it should be from 0 to 100.",
+            "P2O5, %: 120 is not possible; it should be from 0 to 100.",
         ),
         (
             lambda: element_percent("N2O", 1),
@@ -96,11 +96,11 @@ def test_a_millimetre_of_water_is_a_litre_on_each_square_metre():
         ),
         (
             lambda: nutrient_requirement(1, 1, 1, 100, 3000),
-            "bulk density, kg/m³: 3000.0 is not possible; it should be from 0 to 2650.",
+            "bulk density, kg/m³: 3000 is not possible; it should be from 0 to 2650.",
         ),
         (
             lambda: water_nutrient_load(-1, 1),
-            "depth of water, mm: -1.0 is not possible; it should be at least 0.",
+            "depth of water, mm: -1 is not possible; it should be at least 0.",
         ),
     ],
 )

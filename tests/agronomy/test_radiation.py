@@ -73,9 +73,9 @@ def test_in_polar_night_the_ground_only_loses():
     [
         (
             lambda: extraterrestrial_radiation(91, 1),
-            "latitude, degrees: 91.0 is not possible; it should be from -90 to 90.",
+            "latitude, degrees: 91 is not possible; it should be from -90 to 90.",
         ),
-        (lambda: daylight_hours(50, 0), "day of the year: 0.0 is not possible; it should be from 1 to 366."),
+        (lambda: daylight_hours(50, 0), "day of the year: 0 is not possible; it should be from 1 to 366."),
         (
             lambda: solar_radiation(50.8, 187, sunshine_h=18),
             "sunshine, h: 18 is not possible; it should be at most the 16.1 h of that day.",
@@ -90,7 +90,7 @@ def test_in_polar_night_the_ground_only_loses():
         ),
         (
             lambda: clear_sky_radiation(50, 1, 20_000),
-            "altitude, m: 20000.0 is not possible; it should be from -500 to 9000.",
+            "altitude, m: 20000 is not possible; it should be from -500 to 9000.",
         ),
     ],
 )

@@ -33,7 +33,7 @@ def test_every_default_may_stand_as_it_is():
         (
             "criterion.joints.open_mm",
             200,
-            "Widest open joint allowed, mm: 200.0 is not possible; it should be from 0 to 20.",
+            "Widest open joint allowed, mm: 200 is not possible; it should be from 0 to 20.",
         ),
         (
             "criterion.rooting_turf.cores_at_least",
@@ -53,7 +53,7 @@ def test_every_default_may_stand_as_it_is():
         (
             "criterion.growth.cuts_at_least",
             4,
-            "cuts with clippings wanted: 4.0 is not possible; it should be from 1 to 3.",
+            "cuts with clippings wanted: 4 is not possible; it should be from 1 to 3.",
         ),
         (
             "criterion.speed_of_light",

@@ -77,7 +77,7 @@ def test_products_that_are_more_than_the_spray_are_refused():
     with pytest.raises(ImpossibleValue) as told:
         require_room([2_000, 2_000], 3)
     assert str(told.value) == (
-        "products together, l: 4.0 is not possible; it should be less than the 3 l of spray."
+        "products together, l: 4 is not possible; it should be less than the 3 l of spray."
     )
 
 

@@ -39,7 +39,7 @@ def test_an_unknown_state_is_refused_in_a_sentence(cast, as_):
 
 
 def test_tomorrow_has_no_state_yet(cast):
-    with pytest.raises(DetailError, match="2026-04-17 is not possible"):
+    with pytest.raises(DetailError, match="Fri 17 April 2026 is not possible"):
         record_state(green=cast.green, by=cast.staff, on=cast.today + timedelta(days=1), state="open")
 
 

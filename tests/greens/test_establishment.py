@@ -48,9 +48,9 @@ def test_the_next_rebuild_leaves_the_first_as_it_was(cast, as_):
     ("changes", "sentence"),
     [
         ({"works_started_on": "2027-01-01"}, "lies in the future"),
-        ({"established_on": "2025-07-01"}, "01 July 2025 lies before 01 August 2025"),
+        ({"established_on": "2025-07-01"}, "Tue 1 July 2025 lies before Fri 1 August 2025"),
         ({"established_on": "2026-05-01"}, "lies in the future"),
-        ({"maintenance_ends_on": "2025-08-20"}, "20 August 2025 lies before 01 September 2025"),
+        ({"maintenance_ends_on": "2025-08-20"}, "Wed 20 August 2025 lies before Mon 1 September 2025"),
         ({"kind": "turf_washed"}, "Turf has no seed rate"),
         ({"kind": "astroturf"}, "Select a valid choice"),
         ({"summer_height_mm": "80"}, "80 mm cannot be right"),

@@ -51,7 +51,7 @@ def test_turf_on_finer_soil_than_the_rootzone_is_out(cast, as_):
         ({"species_percent": "fescue"}, "‘fescue’ should be a name and its share"),
         ({"species_percent": "fescue 1.2.3"}, "should be a name and its share"),
         ({"cut_thickness_mm": "20", "thatch_mm": "30"}, "30 mm of thatch cannot lie in turf cut 20 mm thick"),
-        ({"lifted_on": "2025-11-01"}, "the latest day possible is 20 October 2025"),
+        ({"lifted_on": "2025-11-01"}, "the latest day possible is Mon 20 October 2025"),
         ({"age_months": "-1"}, "-1 months cannot be right"),
     ],
 )

@@ -170,7 +170,7 @@ def test_staff_answer_and_the_committee_does_not(cast, as_, drawn, feed):
     [
         ("tick_step", {"on": "2027-01-01"}, "lies in the future"),
         ("tick_step", {"on": "2026-04-16", "entry": "999"}, "Select a valid choice"),
-        ("put_off_step", {"until": "2026-04-16"}, "lies before 17 April 2026"),
+        ("put_off_step", {"until": "2026-04-16"}, "lies before Fri 17 April 2026"),
         ("put_off_step", {"until": "never"}, "This is not a day"),
         ("not_done_step", {"words": ""}, "This field is required"),
         ("not_done_step", {"reason": "other"}, "Say the reason in a few words"),

@@ -111,7 +111,7 @@ def test_a_tank_mix_has_two_lines(cast, as_, bag):
         ({"height_mm": "1e999"}, "not"),
         ({"clippings_ml_m2": "5000"}, "is not possible"),
         ({"on": "2026-04-17"}, "lies in the future"),
-        ({"on": "2025-10-01"}, "from laying or sowing, 2025-10-20, on"),
+        ({"on": "2025-10-01"}, "from laying or sowing, Mon 20 October 2025, on"),
         ({"on": "someday"}, "This is not a day"),
         ({"greens": []}, "Say on which green"),
         ({"boxes": "sideways"}, "Select a valid choice"),
