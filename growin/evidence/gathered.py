@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greens.models import Club, Establishment
-from greens.queries import cuts, readings, weather
+from greens.queries import cuts, gate, readings, weather
 from greens.queries import settings as constants
 from growin.agronomy import gates, heights
 from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDay, ReadingFacts
@@ -56,11 +56,12 @@ def gather(
     read = _by_establishment(readings.until(establishments, as_of))
     in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments})
     proposed = decisions.proposed_days(club, as_of)
-    air = _weather(club, establishments, as_of)
+    agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of)
     gathered = {}
     for one in establishments:
         counted = {**(settings or in_force[one.green_id]), **(instead or {})}
-        facts = _evidence(club, one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk))
+        opens = gate_of(club, one, counted, one.pk in agreed)
+        facts = _evidence(one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk), opens)
         gathered[one.pk] = Gathered(facts, counted)
     return gathered
 
@@ -83,20 +84,21 @@ def _weather(club: Club, establishments: Sequence[Establishment], as_of: date) -
     )
 
 
-def _evidence(club, establishment, read, logged, air: Weather, settings: Settings, proposed) -> Evidence:
-    gate = gate_of(club, establishment, settings)
+def _evidence(establishment, read, logged, air: Weather, settings: Settings, proposed, opens) -> Evidence:
     return Evidence(
         establishment=establishment.kind,
         readings=(*_readings(read), *_checks(logged)),
         heights=HeightFacts(tuple(_heights(logged)), opening_height_mm(establishment, settings)),
         growth=_growth(read, logged, air),
-        gate_on=gate and gate.day,
-        gate_words=gate.words if gate else "",
+        gate_on=opens and opens.day,
+        gate_words=opens.words if opens else "",
         proposed_on=proposed,
     )
 
 
-def gate_of(club: Club, establishment: Establishment, settings: Settings) -> gates.Gate | None:
+def gate_of(
+    club: Club, establishment: Establishment, settings: Settings, adviser_agrees: bool
+) -> gates.Gate | None:
     """The hard gate of an establishment; none before it is laid or sown."""
     if establishment.established_on is None:
         return None
@@ -106,6 +108,7 @@ def gate_of(club: Club, establishment: Establishment, settings: Settings) -> gat
         established_on=establishment.established_on,
         latitude_deg=float(club.latitude_deg),
         settings=settings,
+        adviser_agrees=adviser_agrees,
     )
 
 

@@ -5,7 +5,7 @@ from datetime import date
 
 from greens.choices import MaterialKind
 from greens.models import Club, Establishment
-from greens.queries import build, record, settings, weather
+from greens.queries import build, gate, record, settings, weather
 from growin.agronomy.climate import Climate
 from growin.agronomy.construction import risks_of
 from growin.agronomy.programme import GreenFacts
@@ -38,6 +38,7 @@ def facts_of(establishment: Establishment, on: date) -> GreenFacts:
         latitude_deg=float(green.club.latitude_deg),
         summer_height_mm=as_figure(establishment.summer_height_mm),
         others_height_mm=as_figure(establishment.others_height_mm),
+        adviser_agrees=establishment.pk in gate.agreed(green.club, [establishment], on),
         risks=risks(establishment, on),
         distance_to_water_m=as_figure(green.distance_to_water_m),
         bulk_density_t_m3=bulk_density_t_m3(green.club),
