@@ -21,4 +21,4 @@ class Area(models.Model):
         ordering = ["-measured_on", "-pk"]
 
     def __str__(self):
-        return f"{self.part or 'whole green'}: {self.area_dm2 / 100:g} m²"
+        return f"{self.part or 'Whole green'}: {self.area_dm2 / 100:g} m²"

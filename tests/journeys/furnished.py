@@ -20,9 +20,10 @@ def furnish(cast: Cast) -> dict[str, object]:
     return rows | {"key": step.key, "step_key": step.key, "step_id": step.pk, "number": drawn.number}
 
 
-def opened(page: Page, url: str, rows: dict[str, object]) -> Iterator[str]:
-    """Opens every page of the club that this member may see, and says its address."""
-    for path in (one.filled(rows) for one in addresses() if one.is_in_a_club):
+def opened(page: Page, url: str, rows: dict[str, object], app: str) -> Iterator[str]:
+    """Opens every page of the club, of one app, that this member may see, and says its address."""
+    ours = [one for one in addresses() if one.is_in_a_club and one.view.__module__.startswith(app)]
+    for path in (one.filled(rows) for one in ours):
         answer = page.request.get(url + path)
         if answer.ok and "text/html" in answer.headers["content-type"]:
             page.goto(url + path)
