@@ -14,7 +14,7 @@ def label(cast, name="Spring feed", *, kind="granular", lines=None, **more) -> L
     """A product of the store with what its label prints, in per cent."""
     lines = {part: Decimal(str(percent)) for part, percent in (lines or {}).items()}
     product = store.add_product(
-        club=cast.club, by=cast.head, kind=kind, name=name, lines=lines, from_day=cast.today, **more
+        club=cast.club, by=cast.head, kind=kind, name=name, lines=lines, **{"from_day": cast.today, **more}
     )
     return product.newest_label
 

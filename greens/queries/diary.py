@@ -36,6 +36,12 @@ def one(club: Club, pk: int) -> Entry:
     return with_lines(club.entries.select_related("taken_back_by", "club")).get(pk=pk)
 
 
+def over_limit(club: Club, first: date, last: date) -> QuerySet[Entry]:
+    """Entries of these days that went over a limit, with their greens; newest first."""
+    found = of(club).filter(on__range=(first, last)).exclude(over_limit=[])
+    return found.prefetch_related(Prefetch("lines", EntryGreen.objects.select_related("green")))
+
+
 def arrived(club: Club, client_id: UUID) -> Entry | None:
     """The entry that came under this number before."""
     return with_lines(club.entries.filter(client_id=client_id)).first()

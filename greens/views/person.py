@@ -5,16 +5,19 @@ from django.contrib.auth import authenticate, login, logout
 from django.contrib.auth.decorators import login_required
 from django.http import Http404
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
 from greens import throttle
+from greens.access import Right
 from greens.actions import link as links
 from greens.actions import people
 from greens.choices import LinkPurpose
 from greens.forms.person import AskReset, NewPassword, SignIn, TakeUp
+from greens.models import Membership
 from greens.queries import club as clubs
 from greens.queries.people import by_email
 
@@ -65,10 +68,15 @@ def sign_out(request):
 @login_required
 def front(request):
     """Straight into the club for those who have one; a choice for those who have several."""
-    memberships = list(clubs.memberships_of(request.user))
-    if len(memberships) == 1:
-        return redirect("today", memberships[0].club.slug)
-    return render(request, "greens/person/front.html", {"memberships": memberships})
+    clubs_of = [(member, first_page(member)) for member in clubs.memberships_of(request.user)]
+    if len(clubs_of) == 1:
+        return redirect(clubs_of[0][1])
+    return render(request, "greens/person/front.html", {"clubs": clubs_of})
+
+
+def first_page(member: Membership) -> str:
+    """Where somebody starts: greenstaff with the day's work, who reads and decides with the greens."""
+    return reverse("today" if member.role in Right.LOG.value else "greens", args=[member.club.slug])
 
 
 def opened(secret: str, purpose: LinkPurpose):
@@ -108,7 +116,7 @@ def joined(request, person, club):
     if request.user != person:
         login(request, person, backend="django.contrib.auth.backends.ModelBackend")
     messages.success(request, f"You have joined {club.name}.")
-    return redirect("today", club.slug)
+    return redirect(first_page(clubs.membership(person, club.slug)))
 
 
 @never_cache

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from greens.models import Club, Entry, Establishment, WeatherDay
 from greens.queries import diary, greens, weather
@@ -11,6 +11,8 @@ from growin.agronomy.programme import READING
 from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
+
+FORTNIGHT = timedelta(days=14)
 
 
 @dataclass(frozen=True)
@@ -83,6 +85,11 @@ def of_club(club: Club, on: date) -> Day:
         GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk)) for one in rebuilds
     ]
     return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
+
+
+def over_limit(club: Club, on: date) -> list[Entry]:
+    """What went over a limit in the last fortnight, as the head greenkeeper is told it."""
+    return list(diary.over_limit(club, on - FORTNIGHT, on))
 
 
 def walked(club: Club, on: date) -> set[int]:

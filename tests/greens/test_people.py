@@ -83,3 +83,10 @@ def test_somebody_known_elsewhere_joins_a_second_club(
         "fernhollow-park",
         "marram-links",
     ]
+
+
+@pytest.mark.parametrize(
+    ("role", "page"), [("head", "today"), ("staff", "today"), ("committee", "greens"), ("adviser", "greens")]
+)
+def test_everybody_starts_where_their_question_is_answered(cast, as_, role, page):
+    assert as_(role).get("/").headers["Location"] == reverse(page, args=[cast.club.slug])

@@ -1,17 +1,19 @@
 """The day's page: what is due on every green, late steps first, one tap a task."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from greens.actions.diary import take_back
 from greens.models import DayState, WeatherDay
 from growin.actions.answer import not_done, tick
 from growin.actions.programme import add_step, issue_programme
 from growin.queries import programme as queries
 from tests.cast import laid_green
+from tests.entries import at, label, logged
 
 pytestmark = pytest.mark.django_db
 SINCE = date(2026, 3, 1)
@@ -152,3 +154,27 @@ def test_a_club_without_a_rebuild_is_told_where_to_begin(cast, as_):
 
 def test_late_is_said_in_a_word(cast, as_, drawn):
     assert "state--overdue" in page(cast, as_("staff"))
+
+
+def fed_near_water(cast, on):
+    cast.green.distance_to_water_m = 1
+    cast.green.save()
+    quick = label(cast, lines={"N_total": 12}, from_day=on)
+    return logged(cast, "feed", on=on, products=[(quick, 1000)])
+
+
+def test_the_head_greenkeeper_is_told_for_a_fortnight_what_went_over_a_limit(cast, as_):
+    entry = fed_near_water(cast, cast.today - timedelta(days=14))
+    said = "Water lies 1 m from Seventh: nothing is fed within 3 m of it."
+    shown = page(cast, as_("head"))
+    assert "Over a limit: fed Thu 2 April" in shown
+    assert said in shown
+    assert at(cast, "entry", entry.pk) in shown
+    assert "Over a limit" not in page(cast, as_("staff"))
+    take_back(entry=entry, by=cast.head)
+    assert "Over a limit" not in page(cast, as_("head"))
+
+
+def test_what_went_over_a_limit_before_the_fortnight_is_not_told_again(cast, as_):
+    fed_near_water(cast, cast.today - timedelta(days=15))
+    assert "Over a limit" not in page(cast, as_("head"))
