@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+from greens import units
 from growin.charts import ink
 from growin.queries.story import Story
 
@@ -35,14 +36,17 @@ def draw_days(axes, story: Story) -> None:
     axes.stairs(measured, edges, fill=True, color=ink.GROWTH)
     axes.stairs(estimated, edges, fill=True, facecolor=ink.PAPER, edgecolor=ink.GROWTH, hatch="/////")
     axes.set_ylim(0, FULL_C * 1.25)
-    axes.set_yticks([0, FULL_C / 2, FULL_C], ["0", "7", "14 °C"])
+    half, full = (units.figure(f"{above_c:g}", "°C more or less") for above_c in (FULL_C / 2, FULL_C))
+    axes.set_yticks([0, FULL_C / 2, FULL_C], ["0", half, f"{full} {units.sign('°C')}"])
     axes.set_xlim(edges[0], edges[-1])
 
 
 def draw_turns(axes, story: Story) -> None:
     for row, (on, words) in enumerate(story.turns):
         axes.axvline(on, color=ink.INK, linewidth=1.4)
-        axes.annotate(f" {words}", (on, 1 - 0.14 * row), xycoords=("data", "axes fraction"), va="top", weight=700)
+        axes.annotate(
+            f" {words}", (on, 1 - 0.14 * row), xycoords=("data", "axes fraction"), va="top", weight=700
+        )
 
 
 def draw_marks(axes, story: Story) -> None:

@@ -23,7 +23,8 @@ IN_PINT = {
     "ft3": "ft^3", "yd3": "yard^3", "l_ha": "l/hectare", "gal_acre": "gallon/(4046.8564224 m^2)",
     "gal_1000ft2": "gallon/(1000 ft^2)", "fl_oz_1000ft2": "fluid_ounce/(1000 ft^2)", "l_min": "l/min",
     "gal_min": "gallon/min", "m_s": "m/s", "km_h": "km/h", "mph": "mile/h", "kn": "knot",
-    "c": "degC", "f": "degF", "mm_h": "mm/h", "in_h": "inch/h", "c_days": "delta_degC*day", "f_days": "delta_degF*day",
+    "c": "degC", "f": "degF", "mm_h": "mm/h", "in_h": "inch/h",
+    "c_days": "delta_degC*day", "f_days": "delta_degF*day",
     "ml_m2": "ml/m^2", "l_m2": "l/m^2", "water_m3": "m^3", "water_gal": "gallon", "kg_l": "kg/l",
     "lb_gal": "lb/gallon", "c_apart": "delta_degC", "f_apart": "delta_degF",
 }  # fmt: skip
