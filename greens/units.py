@@ -50,7 +50,9 @@ QUANTITIES: Mapping[str, Quantity] = {
     "kg/m²": Quantity("kg_m2", "sand_lb_1000ft2"),
     "kg/ha": Quantity("kg_ha", "lb_1000ft2"),
     "t/ha": Quantity("t_ha", "sand_lb_1000ft2"),
+    "kg on each ha": Quantity("kg_ha", "lb_acre"),
     "l/ha": Quantity("l_ha", "gal_1000ft2"),
+    "l on each ha": Quantity("l_ha", "gal_acre"),
     "ml/m²": Quantity("ml_m2", "fl_oz_1000ft2"),
     "l/m²": Quantity("l_m2", "gal_1000ft2"),
     "kg": Quantity("kg", "lb"),
@@ -85,6 +87,8 @@ REFUSED = re.compile(
     rf", (?P<unit>{_SIGNS}): (?P<rest>{_FIGURE} is not possible; it should be "
     rf"(?:from {_FIGURE} to|at least|at most|above) {_FIGURE}\.)"
 )
+#: A rate said once for each of two stored units is one figure in the other.
+TWICE = re.compile(rf"(?<=g/m²) \({_FIGURE} (?:kg|t)/ha\)")
 #: Sizes of grains stay in mm.
 OF_GRAINS = re.compile("finer than|coarser than|Middle size")
 #: A figure on a page is rounded to within one two-hundredth of itself (our judgement).
@@ -149,7 +153,12 @@ def said(sentence: str) -> str:
     """A sentence of ours with its metric figures as the club reads them."""
     if active() != Units.US or OF_GRAINS.search(sentence):
         return sentence
-    return MEASURED.sub(_resaid, REFUSED.sub(_refused_again, sentence))
+    return MEASURED.sub(_resaid, REFUSED.sub(_refused_again, TWICE.sub("", sentence)))
+
+
+def in_trade_words(words: str) -> str:
+    """How the surface was established, as the club says it: what is laid is sod where inches are read."""
+    return words.replace("turf", "sod") if active() == Units.US else words
 
 
 def written(value, unit: str, places: int) -> str | None:

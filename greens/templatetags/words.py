@@ -65,6 +65,18 @@ def said(sentence) -> str:
     return units.said(str(sentence)) if sentence else ""
 
 
+@register.filter
+def trade_words(words: str) -> str:
+    """How the surface was established, as the club says it."""
+    return units.in_trade_words(words)
+
+
+@register.simple_tag
+def units_read() -> str:
+    """The units in which the page speaks, for its script."""
+    return units.active()
+
+
 @register.simple_tag
 def typed_in() -> str:
     """A form's word for the units it was opened in, so that a switch meanwhile turns no figure wrong."""

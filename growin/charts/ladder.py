@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 from textwrap import fill
 
+from greens import units
 from growin.charts import ink
 from growin.queries.ladder import Ladder
 
@@ -41,7 +42,8 @@ def draw_windows(axes, ladder: Ladder) -> None:
 def draw_rungs(axes, ladder: Ladder, narrow: bool) -> None:
     for rung, end in zip(ladder.rungs, ends(ladder), strict=True):
         axes.hlines(rung.height_mm, rung.likely, end, color=ink.INK, linewidth=2)
-        words = f"{rung.height_mm:g}" if narrow else f"{rung.height_mm:g} mm"
+        height = f"{rung.height_mm:g}"
+        words = units.figure(height, "mm") if narrow else units.amount(height, "mm")
         axes.annotate(words, (rung.likely, rung.height_mm), **BESIDE)
     for above, below in zip(ladder.rungs, ladder.rungs[1:], strict=False):
         axes.vlines(below.likely, below.height_mm, above.height_mm, color=ink.INK, linewidth=0.8)
@@ -66,7 +68,8 @@ def finish(axes, ladder: Ladder, narrow: bool) -> None:
     heights = [rung.height_mm for rung in ladder.rungs] + [cut.height_mm for cut in ladder.cuts]
     axes.margins(x=0.08)
     axes.set_ylim(min(heights, default=0) - 1, max(heights, default=12) + 2)
-    axes.set_ylabel("height of cut, mm")
+    axes.set_ylabel(units.label("height of cut, mm", "mm"))
+    axes.yaxis.set_major_formatter(lambda height_mm, _: units.figure(f"{height_mm:g}", "mm"))
     locator = AutoDateLocator(minticks=3, maxticks=5 if narrow else 9)
     axes.xaxis.set_major_locator(locator)
     axes.xaxis.set_major_formatter(ConciseDateFormatter(locator))

@@ -5,6 +5,7 @@ Each short stroke is one level reading; the line through them is their mean.
 
 from collections.abc import Sequence
 
+from greens import units
 from growin.agronomy.build_facts import BLINDING, EXCAVATION, GRAVEL, ROOTZONE, BuildFacts
 from growin.agronomy.construction import RowJudgement
 from growin.charts import ink
@@ -18,7 +19,7 @@ LOOKS = {
 }
 NOTE_X_MM, HEAD_MM, MARGIN_MM = CUT_MM + 34, 45, 45
 APART_MM = 24
-HEAD = "mm below the finished level of the rootzone"
+HEAD = "{} below the finished level of the rootzone"
 
 
 def section_svg(facts: BuildFacts, judged: Sequence[RowJudgement], turf_mm: float | None = None) -> bytes:
@@ -34,7 +35,7 @@ def section_svg(facts: BuildFacts, judged: Sequence[RowJudgement], turf_mm: floa
         axes = figure.add_axes((0, 0, 1, 1))
         axes.set(xlim=(LEFT_MM, RIGHT_MM), ylim=(foot_mm, -head_mm), aspect="equal")
         axes.set_axis_off()
-        axes.text(LEFT_MM + 8, 12 - head_mm, HEAD, va="top", color=ink.FAINT)
+        axes.text(LEFT_MM + 8, 12 - head_mm, HEAD.format(units.sign("mm")), va="top", color=ink.FAINT)
         draw_section(axes, facts, turf_mm)
         for note in notes:
             draw_note(axes, note)
@@ -128,7 +129,7 @@ def draw_depths(axes, facts: BuildFacts) -> None:
     for depth in sorted(set(faces)):
         if depth - last >= APART_MM:
             axes.plot([-7, 0], [depth, depth], color=ink.INK, linewidth=1)
-            axes.text(-12, depth, f"{depth:.0f}", ha="right", va="center")
+            axes.text(-12, depth, units.figure(f"{depth:.0f}", "mm"), ha="right", va="center")
             last = depth
 
 

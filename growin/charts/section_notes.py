@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from greens import units
 from growin.agronomy.build_facts import BLINDING, EXCAVATION, GRAVEL, ROOTZONE, BuildFacts
 from growin.agronomy.construction import OUT, RowJudgement
 from growin.agronomy.plain_words import amount
@@ -61,7 +62,7 @@ def wanted_notes(facts: BuildFacts, judged: Sequence[RowJudgement]) -> Iterator[
 
 
 def turf_note(turf_mm: float | None) -> list[Note]:
-    return [Note("Turf", (amount(turf_mm, "mm") + " thick",), -turf_mm / 2, False)] if turf_mm else []
+    return [Note("Turf", wrapped([amount(turf_mm, "mm") + " thick"]), -turf_mm / 2, False)] if turf_mm else []
 
 
 def layer_note(layer: str, depths: Sequence[float], at_mm: float, judged: Sequence[RowJudgement]) -> Note:
@@ -95,11 +96,11 @@ def measured(depths: Sequence[float]) -> str:
     mean = amount(sum(depths) / len(depths), "mm", 0)
     if len(depths) == 1:
         return f"{mean}, one reading"
-    return f"{mean} on average, {amount(min(depths))}–{amount(max(depths))} at {len(depths)} places"
+    return f"{mean} on average, {amount(min(depths))}–{amount(max(depths), 'mm')} at {len(depths)} places"
 
 
 def wrapped(words: Sequence[str]) -> tuple[str, ...]:
-    return tuple(line for words in words for line in textwrap.wrap(words, SIGNS))
+    return tuple(line for words in words for line in textwrap.wrap(units.said(words), SIGNS))
 
 
 def floor_mm(facts: BuildFacts) -> float | None:

@@ -220,7 +220,8 @@ def planned_typed(start: Start) -> dict:
     if planned is None:
         return {}
     products = [
-        {"label": one.label.pk, "amount": typed(one.amount), "way": IN_ALL} for one in planned.products
+        {"label": one.label.pk, "amount": typed(one.amount, one.label), "way": IN_ALL}
+        for one in planned.products
     ]
     return dict(planned.details) | {"products": products}
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 from django import forms
 from django.forms import BaseFormSet, formset_factory
 
+from greens import units
 from greens.forms.sheet import QuantityField, Sheet
 from greens.models import Club, Entry, Label
 from greens.queries import store
@@ -18,6 +19,16 @@ FOR_FEEDS = (amounts.IN_ALL, amounts.PER_M2, amounts.PER_HA)
 FOR_SANDS = (amounts.DEPTH_MM, amounts.BULK_PER_M2, amounts.IN_ALL)
 FOR_SEEDS = (amounts.PER_M2, amounts.IN_ALL)
 WAYS_FOR = {"sand": FOR_SANDS, "seed": FOR_SEEDS}
+#: What is measured by each way, of a product in g and of one in ml, as :mod:`greens.units` knows it.
+MEASURED = {
+    amounts.IN_ALL: ("kg", "litres"),
+    amounts.PER_M2: ("g/m²", "ml/m²"),
+    amounts.BULK_PER_M2: ("kg/m²", "l/m²"),
+    amounts.PER_HA: ("kg on each ha", "l on each ha"),
+    amounts.DEPTH_MM: ("mm of sand", "mm of sand"),
+}
+#: Decimals kept of what was typed in another unit: far under the gram that is stored.
+PLACES = 6
 
 
 class LabelSelect(forms.Select):
@@ -77,7 +88,8 @@ class ProductLine(Sheet):
             return None
         way = self.cleaned_data.get("way") or amounts.IN_ALL
         try:
-            return label, amounts.whole_amount(amount, way, area_dm2, label.bulk_density_t_m3)
+            stored = units.stored(amount, MEASURED[way][label.is_liquid], PLACES)
+            return label, amounts.whole_amount(stored, way, area_dm2, label.bulk_density_t_m3)
         except ImpossibleValue as refused:
             self.add_error("amount", str(refused))
             return None
@@ -95,10 +107,19 @@ class ProductLines(BaseFormSet):
 
 def words_of(way: str, takes_product: str) -> str:
     """The unit of an amount while it is not known yet whether the product is counted in g or ml."""
-    solid, liquid = amounts.WAYS[way]
+    solid, liquid = (read_as(way, is_liquid) for is_liquid in (False, True))
     if takes_product in WAYS_FOR:
         return solid
-    return "kg or litres in all" if way == amounts.IN_ALL else f"{solid} or {liquid}"
+    whole = " in all" if way == amounts.IN_ALL else ""
+    return f"{solid.removesuffix(whole)} or {liquid}"
+
+
+def read_as(way: str, is_liquid: bool) -> str:
+    """The words of a way of giving an amount, in the units the club reads."""
+    measured = MEASURED[way][is_liquid]
+    if units.quantity(measured) is None:
+        return amounts.WAYS[way][is_liquid]
+    return units.sign(measured) + (" in all" if way == amounts.IN_ALL else "")
 
 
 def product_lines(
@@ -118,11 +139,12 @@ def product_lines(
 def as_typed(entry: Entry) -> list[dict]:
     """The product lines of an entry as first values: kg or litres in all."""
     return [
-        {"label": row.label_id, "amount": typed(row.amount), "way": amounts.IN_ALL}
+        {"label": row.label_id, "amount": typed(row.amount, row.label), "way": amounts.IN_ALL}
         for row in entry.products.all()
     ]
 
 
-def typed(amount: int) -> str:
-    """Whole g or ml as kg or litres, to the last digit: 1234567 is "1234.567"."""
-    return f"{Decimal(amount).scaleb(-3).normalize():f}"
+def typed(amount: int, label: Label) -> str:
+    """Whole g or ml as the club types them, to the last digit: 1234567 is "1234.567" kg."""
+    whole = f"{Decimal(amount).scaleb(-3).normalize():f}"
+    return units.written(whole, MEASURED[amounts.IN_ALL][label.is_liquid], 3)

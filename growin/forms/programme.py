@@ -5,6 +5,7 @@ from datetime import timedelta
 from crispy_forms.layout import Div
 from django import forms
 
+from greens import units
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Entry, Green
 from greens.queries import diary
@@ -70,12 +71,14 @@ class AddStep(Meant):
     likely = DayField(label="Planned day")
     what = forms.CharField(label="What", max_length=200)
     amount = QuantityField(label="Amount", low=0, high=1000, decimal_places=2, required=False)
-    unit = forms.ChoiceField(
-        label="Unit", choices=[("", "none"), *((one, one) for one in UNITS)], required=False
-    )
+    unit = forms.ChoiceField(label="Unit", required=False)
     how = forms.CharField(label="How", max_length=600, required=False, widget=TEXT)
     why = forms.CharField(label="Why", max_length=300)
     layout = ("kind", "likely", "what", Div("amount", "unit", css_class="beside"), "how", "why", "is_meant")
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["unit"].choices = [("", "none"), *((one, units.sign(one)) for one in UNITS)]
 
     def clean(self):
         said = super().clean()
@@ -86,7 +89,7 @@ class AddStep(Meant):
     def values(self) -> dict:
         said = dict(self.cleaned_data)
         amount = said.pop("amount")
-        return said | {"amount": None if amount is None else float(amount)}
+        return said | {"amount": None if amount is None else float(units.stored(amount, said["unit"], 3))}
 
 
 class Tick(Sheet):

@@ -2,13 +2,25 @@
 const sheet = document.querySelector("[data-work]");
 const lines = sheet.querySelector("[data-lines]");
 
-const WAYS = {
-  all: { g: "kg in all", ml: "litres in all" },
-  m2: { g: "g/m²", ml: "ml/m²" },
-  kg_m2: { g: "kg/m²", ml: "l/m²" },
-  ha: { g: "kg/ha", ml: "l/ha" },
-  mm: { g: "mm of sand", ml: "mm of sand" },
+// Words of each way to give an amount, and how many stored units (kg, g/m², kg/m², kg/ha, mm) one of it is.
+const LB = 0.45359237, GAL = 3.785411784, FT2 = 0.09290304, ACRE = 4046.8564224, IN = 25.4;
+const METRIC = {
+  all: { g: ["kg in all", 1], ml: ["litres in all", 1] },
+  m2: { g: ["g/m²", 1], ml: ["ml/m²", 1] },
+  kg_m2: { g: ["kg/m²", 1], ml: ["l/m²", 1] },
+  ha: { g: ["kg/ha", 1], ml: ["l/ha", 1] },
+  mm: { g: ["mm of sand", 1], ml: ["mm of sand", 1] },
+  nitrogen: { g: ["kg N/ha", 1], ml: ["kg N/ha", 1] },
 };
+const US = {
+  all: { g: ["lb in all", LB], ml: ["US gal in all", GAL] },
+  m2: { g: ["lb/1,000 ft²", LB / FT2], ml: ["US fl oz/1,000 ft²", GAL / 128 / FT2] },
+  kg_m2: { g: ["lb/1,000 ft²", LB / FT2 / 1000], ml: ["US gal/1,000 ft²", GAL / FT2 / 1000] },
+  ha: { g: ["lb/acre", (LB / ACRE) * 10000], ml: ["US gal/acre", (GAL / ACRE) * 10000] },
+  mm: { g: ["in of sand", IN], ml: ["in of sand", IN] },
+  nitrogen: { g: ["lb N/1,000 ft²", (LB / FT2) * 10], ml: ["lb N/1,000 ft²", (LB / FT2) * 10] },
+};
+const WAYS = sheet.dataset.work === "us" ? US : METRIC;
 
 // Area of the chosen greens in m², or 0 where one is not known.
 function area() {
@@ -18,9 +30,9 @@ function area() {
 }
 
 // Product on each m² in g or ml for what was typed.
-function perSquareMetre(typed, way, m2, bulk) {
-  const factor = { all: m2 ? 1000 / m2 : 0, m2: 1, kg_m2: 1000, ha: 0.1, mm: bulk * 1000 };
-  return typed * factor[way];
+function perSquareMetre(typed, way, m2, { unit, bulk }) {
+  const stored = { all: m2 ? 1000 / m2 : 0, m2: 1, kg_m2: 1000, ha: 0.1, mm: Number(bulk) * 1000 };
+  return typed * (unit ? WAYS[way][unit][1] : 1) * stored[way];
 }
 
 function figure(number) {
@@ -29,23 +41,23 @@ function figure(number) {
 
 function sentence(rate, way, m2, option) {
   const { unit, nG, bulk } = option.dataset;
-  const [large, small] = unit === "g" ? ["kg", "g"] : ["litres", "ml"];
+  const inWords = (one, stored) => `${figure(stored / WAYS[one][unit][1])} ${WAYS[one][unit][0]}`;
   const said = [];
-  if (way !== "all" && m2) said.push(`${figure((rate * m2) / 1000)} ${large} in all`);
-  if (bulk && way !== "mm") said.push(`${figure(rate / 1000 / Number(bulk))} mm`);
-  if (way !== "m2" && !bulk) said.push(`${figure(rate)} ${small}/m²`);
-  if (bulk && way !== "kg_m2") said.push(`${figure(rate / 1000)} kg/m²`);
-  if (Number(nG)) said.push(`${figure((rate * Number(nG)) / 100)} kg N/ha`);
+  if (way !== "all" && m2) said.push(inWords("all", (rate * m2) / 1000));
+  if (bulk && way !== "mm") said.push(inWords("mm", rate / 1000 / Number(bulk)));
+  if (way !== "m2" && !bulk) said.push(inWords("m2", rate));
+  if (bulk && way !== "kg_m2") said.push(inWords("kg_m2", rate / 1000));
+  if (Number(nG)) said.push(inWords("nitrogen", (rate * Number(nG)) / 100));
   return said.length ? `That is ${said.join(", ")}.` : "";
 }
 
 function show(line) {
   const [label, amount, way] = ["label", "amount", "way"].map((name) => line.querySelector(`[name$=-${name}]`));
   const option = label.selectedOptions[0];
-  [...way.options].forEach((one) => { one.textContent = WAYS[one.value][option.dataset.unit] || one.textContent; });
+  [...way.options].forEach((one) => { one.textContent = WAYS[one.value][option.dataset.unit]?.[0] || one.textContent; });
   const typed = Number(amount.value.replace(",", "."));
   const m2 = area();
-  const rate = perSquareMetre(typed, way.value, m2, Number(option.dataset.bulk));
+  const rate = perSquareMetre(typed, way.value, m2, option.dataset);
   line.querySelector("[data-other]").textContent = option.value && rate > 0 ? sentence(rate, way.value, m2, option) : "";
 }
 
