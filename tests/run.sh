@@ -103,10 +103,10 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest -n 2 -rs -m "not bench$browser"
+step "all tests, on SQLite" $bin/python -m pytest -n 2 --dist worksteal -rs --durations 5 -m "not bench$browser"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 -rs --only-database -m "not bench and not browser and not story"
+        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database -m "not bench and not browser and not story"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench
 
