@@ -68,9 +68,9 @@ def test_an_unknown_measure_is_refused(cast):
 @pytest.mark.parametrize(
     ("measure", "on", "right"),
     [
-        ("rooting_depth", date(2025, 10, 19), "from laying or sowing, 2025-10-20"),
-        ("moisture", date(2025, 9, 7), "from the start of construction, 2025-09-08"),
-        ("moisture", date(2026, 4, 17), "today, 2026-04-16, or before"),
+        ("rooting_depth", date(2025, 10, 19), "from laying or sowing, Mon 20 October 2025"),
+        ("moisture", date(2025, 9, 7), "from the start of construction, Mon 8 September 2025"),
+        ("moisture", date(2026, 4, 17), "today, Thu 16 April 2026, or before"),
     ],
 )
 def test_a_day_on_which_it_cannot_have_been_read_is_refused(cast, measure, on, right):
