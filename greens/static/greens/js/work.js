@@ -45,7 +45,7 @@ function sentence(rate, way, m2, option) {
   const said = [];
   if (way !== "all" && m2) said.push(inWords("all", (rate * m2) / 1000));
   if (bulk && way !== "mm") said.push(inWords("mm", rate / 1000 / Number(bulk)));
-  if (way !== "m2" && !bulk) said.push(inWords("m2", rate));
+  if (!["m2", "kg_m2"].includes(way) && !bulk) said.push(inWords("m2", rate));
   if (bulk && way !== "kg_m2") said.push(inWords("kg_m2", rate / 1000));
   if (Number(nG)) said.push(inWords("nitrogen", (rate * Number(nG)) / 100));
   return said.length ? `That is ${said.join(", ")}.` : "";
