@@ -9,24 +9,15 @@ from greens.actions import trail
 from greens.actions.people import NotPossible
 from greens.models import Establishment, Membership
 from greens.queries import settings as constants
-from growin.actions.version import (
-    as_drawn,
-    as_row,
-    by_hand,
-    copied,
-    drawn_otherwise,
-    free_key,
-    hold,
-    keep,
-    steps_of,
-)
+from growin.actions.version import by_hand, free_key, hold, keep, steps_of
 from growin.agronomy import plain_words
 from growin.agronomy.impossible import ImpossibleValue
-from growin.agronomy.programme import draw_programme
 from growin.models import Programme, ProgrammeStep
-from growin.queries import doubts, facts
+from growin.queries import doubts, drawn, facts
+from growin.queries.drawn import as_drawn, copied
 
 BY_HAND = "by hand"
+LONGEST_WHY = Programme._meta.get_field("why").max_length
 
 
 class Doubtful(NotPossible):
@@ -39,38 +30,35 @@ class Doubtful(NotPossible):
 
 @transaction.atomic
 def issue_programme(*, establishment: Establishment, by: Membership, on: date, why: str = "") -> Programme:
-    """The next version, drawn from the record as it is; steps by hand stay, dropped ones stay dropped.
+    """The next version, drawn from the record as it is.
 
+    Steps by hand stay, dropped ones stay dropped, answered ones stay as they were answered.
     Raises NotPossible, saying what to enter, while the record lacks area, day or normals.
     """
-    wanting = facts.missing(establishment)
-    if wanting:
-        raise NotPossible(" ".join(wanting))
     last = hold(establishment)
     settings = constants.in_force(establishment.green.club, on, establishment.green)
-    green, climate, drawn = drawing(establishment, on, settings)
-    kept = {row.key: row for row in steps_of(last) if row.by_hand or row.is_dropped}
-    rows = [copied(kept.pop(row.key)) if row.key in kept else row for row in drawn]
-    rows += [copied(row) for row in kept.values()]
+    new = redrawn(establishment, on, settings, last)
     return keep(
         establishment=establishment,
         by=by,
         on=on,
-        why=why,
+        why=why[:LONGEST_WHY],
         last=last,
-        rows=rows,
-        drawn=drawn_otherwise(drawn, rows),
-        inputs=facts.as_inputs(green, climate),
+        rows=new.rows,
+        drawn=new.otherwise,
+        inputs=drawn.as_inputs(new.drawing),
         settings=settings,
         deed="Drew the programme",
     )
 
 
-def drawing(establishment: Establishment, on: date, settings: dict):
-    """Facts, climate and the steps drawn from them; raises NotPossible for a record that cannot be."""
+def redrawn(establishment: Establishment, on: date, settings: dict, last: Programme | None) -> drawn.Redrawn:
+    """The next version as it would be; raises NotPossible for a record that cannot be drawn from."""
+    wanting = facts.missing(establishment)
+    if wanting:
+        raise NotPossible(" ".join(wanting))
     try:
-        green, climate = facts.facts_of(establishment, on), facts.climate_of(establishment, on)
-        return green, climate, [as_row(step) for step in draw_programme(green, climate, settings)]
+        return drawn.redrawn(establishment, on, settings, last)
     except ImpossibleValue as impossible:
         raise NotPossible(str(impossible)) from None
 

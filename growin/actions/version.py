@@ -1,18 +1,12 @@
 """Versions of a programme: how one is written, and how it differs from the one before."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
 from types import MappingProxyType
 
 from greens.actions import trail
 from greens.models import Establishment
-from growin.agronomy.programme import Step
 from growin.models import Programme, ProgrammeStep
 from growin.queries.standing import HAND
-
-COPIED = tuple(one.name for one in ProgrammeStep._meta.concrete_fields if one.name not in ("id", "programme"))
-DRAWN = tuple(name for name in COPIED if name not in ("by_hand", "is_dropped"))
-CHANGED = ("likely", "amount", "what", "how")
 
 
 def hold(establishment: Establishment) -> Programme | None:
@@ -23,15 +17,6 @@ def hold(establishment: Establishment) -> Programme | None:
 
 def steps_of(programme: Programme | None) -> list[ProgrammeStep]:
     return list(programme.steps.all()) if programme else []
-
-
-def copied(row: ProgrammeStep) -> ProgrammeStep:
-    return ProgrammeStep(**{name: getattr(row, name) for name in COPIED})
-
-
-def as_row(step: Step) -> ProgrammeStep:
-    said = asdict(step)
-    return ProgrammeStep(**{name: said[name] for name in DRAWN} | {"cautions": list(step.cautions)})
 
 
 def free_key(rows: Iterable[ProgrammeStep]) -> str:
@@ -88,17 +73,6 @@ def differing(before: list[ProgrammeStep], after: list[ProgrammeStep]) -> dict:
         "added": [key for key in new if key not in old],
         "gone": [key for key in old if key not in new],
     }
-
-
-def drawn_otherwise(drawn: Iterable[ProgrammeStep], rows: Iterable[ProgrammeStep]) -> dict:
-    """Where the drawing differs from a step kept by hand: {key: {likely, amount, …}} as drawn."""
-    own = {row.key: as_drawn(row) for row in rows if row.by_hand and not row.is_dropped}
-    return {row.key: as_drawn(row) for row in drawn if own.get(row.key, as_drawn(row)) != as_drawn(row)}
-
-
-def as_drawn(step: ProgrammeStep) -> dict:
-    """What the head greenkeeper may change of a step, as plain data."""
-    return {name: trail.plain(getattr(step, name)) for name in CHANGED}
 
 
 def counted(difference: dict, last: Programme | None) -> dict:

@@ -1,6 +1,5 @@
 """The facts that a programme is drawn from, read out of a green's record."""
 
-from dataclasses import asdict
 from datetime import date
 
 from greens.choices import MaterialKind
@@ -69,14 +68,3 @@ def climate_of(establishment: Establishment, on: date) -> Climate:
     club = establishment.green.club
     measured = weather.means(club, establishment.works_started_on, on)
     return Climate(weather.normals_c(club), float(club.day_spread_c), measured)
-
-
-def as_inputs(facts: GreenFacts, climate: Climate) -> dict:
-    """Facts and weather as plain data, so that a version says what it was drawn from."""
-    plain = asdict(facts) | {"established_on": facts.established_on.isoformat(), "risks": list(facts.risks)}
-    return {
-        "green": plain,
-        "normals_c": list(climate.normals_c),
-        "spread_c": climate.spread_c,
-        "measured_c": {day.isoformat(): mean for day, mean in climate.daily.items()},
-    }

@@ -1,0 +1,92 @@
+"""What was done and found on a green up to a day, as its programme goes on from it."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db.models import Sum
+
+from greens.choices import ProductKind
+from greens.models import EntryGreen, EntryNutrient, EntryProduct, Establishment
+from greens.queries import cuts, readings
+from growin.agronomy.facts import ReadingFacts
+from growin.agronomy.programme.done import Done, cover_seen, held_on, rooted_on, sooner
+from growin.models import AnswerKind, StepAnswer
+from growin.queries import decision as decisions
+from growin.queries import programme
+
+FOLLOWED = ("feed", "dressing", "roll", "hand_water", "cut")
+MG_M2_PER_KG_HA = 100
+
+
+def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
+    """Answers, diary, readings and decisions of one rebuild up to a day; six queries."""
+    answered = _answered(establishment, on)
+    logged = cuts.logged([establishment], FOLLOWED, on)
+    cut = _cuts(logged, answered)
+    read = [
+        ReadingFacts(row.measure, row.on, tuple(row.values)) for row in readings.until([establishment], on)
+    ]
+    up, covers, bare = cover_seen(read)
+    first_cut = cut[0][0] if cut else None
+    return Done(
+        as_of=on,
+        steps=answered,
+        last={row.kind: row.on for row in logged if row.kind != "cut"},
+        cuts=cut,
+        feeds=_feeds(establishment, on),
+        dressings=_dressings(establishment, on),
+        knitted_on=sooner(first_cut, held_on(read)),
+        emerged_on=sooner(first_cut, up),
+        rooted_on=rooted_on(read, not establishment.is_turf, settings),
+        covered_on=covers,
+        not_covered_on=bare,
+        opened_on=decisions.open_since(decisions.of(establishment), on),
+    )
+
+
+def _answered(establishment: Establishment, on: date) -> dict[str, date]:
+    """Steps that were done, with their day."""
+    rows: Iterable[StepAnswer] = programme.answers([establishment]).values()
+    return {row.key: row.on for row in rows if row.kind == AnswerKind.DONE and row.on <= on}
+
+
+def _cuts(logged: Iterable[cuts.Logged], answered: dict[str, date]) -> tuple[tuple[date, float], ...]:
+    """Cuts of the diary, and heights that were ticked without an entry, oldest first."""
+    heights = [(row.on, float(row.details["height_mm"])) for row in logged if row.details.get("height_mm")]
+    ticked = [(on, height) for key, on in answered.items() if (height := _height_of(key))]
+    known = {on for on, _ in heights}
+    return tuple(sorted([*heights, *(one for one in ticked if one[0] not in known)]))
+
+
+def _height_of(key: str) -> float | None:
+    """The height that stands in the key of a rung: "cut-ladder-7.0"."""
+    word = key.rpartition("-")[2]
+    return float(word) if key.startswith("cut-") and word.replace(".", "", 1).isdigit() else None
+
+
+def _feeds(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
+    """Nitrogen as given, kg/ha by day."""
+    rows = EntryNutrient.objects.filter(
+        element="N",
+        product__entry__kind="feed",
+        product__entry__lines__establishment=establishment,
+        product__entry__taken_back_at=None,
+        product__entry__on__range=(establishment.established_on or on, on),
+    )
+    by_day = rows.values_list("product__entry__on").annotate(total=Sum("mg_m2"))
+    return tuple((day, total / MG_M2_PER_KG_HA) for day, total in by_day.order_by("product__entry__on"))
+
+
+def _dressings(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
+    """Sand as given, kg/m² by entry, over the areas as they were."""
+    entries = EntryProduct.objects.filter(
+        label__product__kind=ProductKind.SAND,
+        entry__kind="dressing",
+        entry__lines__establishment=establishment,
+        entry__taken_back_at=None,
+        entry__on__range=(establishment.established_on or on, on),
+    )
+    given = list(entries.order_by("entry__on", "pk").values_list("entry", "entry__on", "amount"))
+    lines = EntryGreen.objects.filter(entry__in={entry for entry, _, _ in given})
+    areas = dict(lines.values_list("entry").annotate(total=Sum("area_dm2")))
+    return tuple((day, grams / areas[entry] / 10) for entry, day, grams in given if areas.get(entry))

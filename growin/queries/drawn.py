@@ -1,0 +1,144 @@
+"""What a programme is drawn from, as it stands now and as a version kept it; and the rows it comes to."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass, fields
+from datetime import date
+
+from greens.actions import trail
+from greens.models import Establishment
+from growin.agronomy.climate import Climate
+from growin.agronomy.programme import GreenFacts, Step, draw_programme
+from growin.agronomy.programme.done import Done
+from growin.agronomy.programme.shift import Drawing
+from growin.agronomy.settings_table import default_values
+from growin.models import AnswerKind, Programme, ProgrammeStep
+from growin.queries import facts, programme
+from growin.queries.done import done_of
+
+COPIED = tuple(one.name for one in ProgrammeStep._meta.concrete_fields if one.name not in ("id", "programme"))
+DRAWN = tuple(name for name in COPIED if name not in ("by_hand", "is_dropped"))
+CHANGED = ("likely", "amount", "what", "how")
+PAIRS = ("cuts", "feeds", "dressings")
+BY_KEY = ("steps", "last")
+
+
+@dataclass(frozen=True)
+class Redrawn:
+    """The next version as it would be: what it hangs on, its rows, and where the drawing would differ."""
+
+    drawing: Drawing
+    rows: tuple[ProgrammeStep, ...]
+    otherwise: dict
+
+
+def redrawn(establishment: Establishment, on: date, settings: dict, last: Programme | None) -> Redrawn:
+    """Drawn from the record as it is. Steps by hand, dropped or answered stay as they stand.
+
+    Raises
+    ------
+    ImpossibleValue
+        For a record that cannot be.
+    """
+    drawing = now(establishment, on, settings)
+    drawn = [as_row(step) for step in steps_of(drawing)]
+    kept = {row.key: row for row in _kept(establishment, last)}
+    rows = [copied(kept.pop(row.key)) if row.key in kept else row for row in drawn]
+    rows += [copied(row) for row in kept.values()]
+    return Redrawn(drawing, tuple(rows), drawn_otherwise(drawn, rows))
+
+
+def now(establishment: Establishment, on: date, settings: dict) -> Drawing:
+    """Facts, weather, settings and what was done, as they are on a day."""
+    return Drawing(
+        facts.facts_of(establishment, on),
+        facts.climate_of(establishment, on),
+        settings,
+        done_of(establishment, on, settings),
+    )
+
+
+def steps_of(drawing: Drawing) -> tuple[Step, ...]:
+    return draw_programme(drawing.facts, drawing.climate, drawing.settings, done=drawing.done)
+
+
+def _kept(establishment: Establishment, last: Programme | None) -> list[ProgrammeStep]:
+    if last is None:
+        return []
+    settled = (AnswerKind.DONE, AnswerKind.NOT_DONE)
+    answered = {key for (_, key), one in programme.answers([establishment]).items() if one.kind in settled}
+    return [row for row in last.steps.all() if row.by_hand or row.is_dropped or row.key in answered]
+
+
+# Rows --------------------------------------------------------------------------------------
+
+
+def copied(row: ProgrammeStep) -> ProgrammeStep:
+    return ProgrammeStep(**{name: getattr(row, name) for name in COPIED})
+
+
+def as_row(step: Step) -> ProgrammeStep:
+    said = asdict(step)
+    return ProgrammeStep(**{name: said[name] for name in DRAWN} | {"cautions": list(step.cautions)})
+
+
+def as_drawn(step: ProgrammeStep) -> dict:
+    """What the head greenkeeper may change of a step, as plain data."""
+    return {name: trail.plain(getattr(step, name)) for name in CHANGED}
+
+
+def drawn_otherwise(drawn: Iterable[ProgrammeStep], rows: Iterable[ProgrammeStep]) -> dict:
+    """Where the drawing differs from a step kept by hand: {key: {likely, amount, …}} as drawn."""
+    own = {row.key: as_drawn(row) for row in rows if row.by_hand and not row.is_dropped}
+    return {row.key: as_drawn(row) for row in drawn if own.get(row.key, as_drawn(row)) != as_drawn(row)}
+
+
+# Inputs ------------------------------------------------------------------------------------
+
+
+def as_inputs(drawing: Drawing) -> dict:
+    """Facts, weather and work as plain data, so that a version says what it was drawn from."""
+    return {
+        "green": {key: _plain(value) for key, value in asdict(drawing.facts).items()},
+        "normals_c": list(drawing.climate.normals_c),
+        "spread_c": drawing.climate.spread_c,
+        "measured_c": _plain(drawing.climate.daily),
+        "done": {one.name: _plain(getattr(drawing.done, one.name)) for one in fields(Done)},
+    }
+
+
+def _plain(value):
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, Mapping):
+        return {_plain(key): _plain(one) for key, one in value.items()}
+    return [_plain(one) for one in value] if isinstance(value, list | tuple) else value
+
+
+def as_it_was(version: Programme) -> Drawing | None:
+    """The drawing that a version kept; None for one that kept none."""
+    inputs = version.inputs
+    if "green" not in inputs:
+        return None
+    measured = {date.fromisoformat(day): mean for day, mean in inputs["measured_c"].items()}
+    climate = Climate(tuple(inputs["normals_c"]), inputs["spread_c"], measured)
+    done = inputs.get("done") or {"as_of": version.issued_on.isoformat()}
+    return Drawing(_facts(inputs["green"]), climate, default_values() | version.settings, _done(done))
+
+
+def _facts(plain: dict) -> GreenFacts:
+    known = {one.name for one in fields(GreenFacts)}
+    said = {key: value for key, value in plain.items() if key in known}
+    laid = date.fromisoformat(said.pop("established_on"))
+    return GreenFacts(**said | {"established_on": laid, "risks": tuple(said.get("risks", ()))})
+
+
+def _done(plain: dict) -> Done:
+    return Done(**{key: _done_value(key, value) for key, value in plain.items()})
+
+
+def _done_value(key: str, value):
+    if key in PAIRS:
+        return tuple((date.fromisoformat(on), amount) for on, amount in value)
+    if key in BY_KEY:
+        return {name: date.fromisoformat(on) for name, on in value.items()}
+    return value and date.fromisoformat(value)
