@@ -8,7 +8,7 @@ from uuid import UUID, uuid4
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
-from greens.actions import trail
+from greens.actions import defect, trail
 from greens.actions.file import store_file
 from greens.actions.ledger import write_lines, write_products
 from greens.actions.limits import over_limit
@@ -94,6 +94,7 @@ def keep(said: Said, by: Membership, client_id: UUID, photographs: Sequence) -> 
         club=said.club, kind=said.kind, logged_by=by, client_id=client_id, **columns(said)
     )
     fill(entry, said)
+    note_defects(entry, by, said)
     store_photographs(entry, by, photographs)
     write_trail(entry, by, f"Logged: {said.work.words}, {day(said.on)}", said)
     return diary.one(said.club, entry.pk)
@@ -116,6 +117,12 @@ def fill(entry: Entry, said: Said) -> None:
     write_lines(entry, said.lines)
     write_products(entry, said.products, said.area_dm2)
     Entry.objects.filter(pk=entry.pk).update(over_limit=over_limit(said, but_entry=entry.pk))
+
+
+def note_defects(entry: Entry, by: Membership, said: Said, was: Mapping | None = None) -> None:
+    """In the record too, where the entry is one of a defect."""
+    rebuilds = [line.establishment for line in said.lines if line.establishment]
+    defect.follow(entry, by, rebuilds, said.content(), was or said.content())
 
 
 def store_photographs(entry: Entry, by: Membership, photographs: Sequence) -> None:
@@ -196,6 +203,7 @@ def rewrite(entry: Entry, by: Membership, said: Said, *, deed: str, photographs:
     Entry.objects.filter(pk=entry.pk).update(**columns(said))
     EntryRevision.objects.create(entry=entry, number=entry.revision, as_it_was=was, replaced_by=by)
     fill(entry, said)
+    note_defects(entry, by, said, before)
     fresh = diary.one(entry.club, entry.pk)
     store_photographs(fresh, by, photographs)
     deed = f"{deed}: {said.work.words}, {day(said.on)}"
@@ -236,5 +244,6 @@ def take_back(*, entry: Entry, by: Membership) -> bool:
     rows = Entry.objects.filter(pk=entry.pk, taken_back_at=None)
     if not rows.update(taken_back_at=timezone.now(), taken_back_by=by):
         return False
+    defect.withdraw(entry, by)
     write_trail(entry, by, f"Took back: {entry.get_kind_display()}, {day(entry.on)}", said_of(entry))
     return True

@@ -5,14 +5,15 @@ from datetime import date
 from django import forms
 
 from greens.forms.sheet import DayField, Sheet
+from growin.agronomy.fields import TEXT_LIMIT
 from growin.agronomy.plain_words import dated
 
 
 class DefectForm(Sheet):
-    what = forms.CharField(label="What is wrong", max_length=300)
-    place = forms.CharField(label="Where", max_length=120, required=False)
+    what = forms.CharField(label="What is wrong", max_length=TEXT_LIMIT)
+    place = forms.CharField(label="Where", max_length=TEXT_LIMIT, required=False)
     found_on = DayField(label="Found on")
-    due_on = DayField(label="To be put right by")
+    due_on = DayField(label="To be put right by", required=False, help_text="Empty until a day is agreed.")
 
     def __init__(self, *args, today: date, works_started_on: date, **kwargs):
         super().__init__(*args, **kwargs)

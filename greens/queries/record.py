@@ -1,5 +1,7 @@
 """The record of a build, always by way of its club."""
 
+from datetime import date
+
 from django.db.models import QuerySet
 
 from greens.models import Advice, Club, Defect, Establishment, Green, Material
@@ -41,7 +43,7 @@ def neighbours(establishment: Establishment) -> tuple[Establishment | None, Esta
 def open_defects_first(establishment: Establishment) -> list[Defect]:
     """Defects of a build: those still open by the day they are due, then those put right."""
     rows = establishment.defects.all()
-    return sorted(rows, key=lambda row: (row.put_right_on is not None, row.due_on, row.pk))
+    return sorted(rows, key=lambda row: (row.put_right_on is not None, row.due_on or date.max, row.pk))
 
 
 def materials(club: Club) -> QuerySet[Material]:
