@@ -22,7 +22,7 @@ from growin.agronomy.weather_day import WEATHER
 from growin.agronomy.weather_table import Bounds, Days, Wrong, read_days
 
 FIRST_DAY = date(1950, 1, 1)
-SHOWN_AT_MOST, SAMPLED, GAPS_SHOWN = 50, 3, 12
+WRONG_SHOWN, DIFFERENT_SHOWN, SAMPLED, GAPS_SHOWN = 20, 8, 3, 12
 
 
 def of(club: Club) -> QuerySet[WeatherUpload]:
@@ -124,11 +124,11 @@ class Checked:
         """The first days that differ from those in the record, those by hand before the others."""
         by_hand = (one for one in self.meetings if one.kind == merge.DIFFERENT_BY_HAND)
         others = (one for one in self.meetings if one.kind == merge.DIFFERENT)
-        return list(islice((*by_hand, *others), SHOWN_AT_MOST))
+        return list(islice((*by_hand, *others), DIFFERENT_SHOWN))
 
     @property
     def wrong(self) -> tuple[Wrong, ...]:
-        return self.days.wrong[:SHOWN_AT_MOST]
+        return self.days.wrong[:WRONG_SHOWN]
 
     @property
     def different_in_all(self) -> int:

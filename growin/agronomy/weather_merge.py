@@ -34,6 +34,11 @@ class Meeting:
     kept: Kept | None = None
     changes: Mapping[str, list] = field(default_factory=dict)
 
+    @property
+    def replaced(self) -> dict[str, list]:
+        """The changes of figures that are kept already."""
+        return {key: pair for key, pair in self.changes.items() if pair[0] is not None}
+
     def outcome(self, takes: bool) -> dict | None:
         """All figures of the day afterwards, cleaned; None where it stays as it is.
 

@@ -52,7 +52,7 @@ def name_lines(axes, season: Season, days: np.ndarray) -> None:
     run, normal = season.warmth.this, season.warmth.normal
     place = days[len(run.sums) - 1], run.sums[-1]
     below = run.sums[-1] < normal[len(run.sums) - 1]
-    shift = {"xytext": (4, -14 if below else 10), "textcoords": "offset points", "weight": 700}
+    shift = {"xytext": (4, -14 if below else 10), "textcoords": "offset points", "weight": 600}
     axes.annotate(run.years, place, ha="left" if below else "right", **shift)
     axes.annotate("normal", (days[-1], normal[-1]), **AT_ITS_END)
     if len(season.warmth.earlier) < BAND_FROM:
@@ -66,7 +66,7 @@ def finish(axes, season: Season, days: np.ndarray) -> None:
     axes.set_xlim(days[0], days[-1])
     axes.set_ylim(bottom=0)
     axes.set_ylabel(units.sign("°C·days"))
-    axes.yaxis.set_major_formatter(lambda sum_c, _: units.figure(f"{sum_c:.0f}", "°C·days"))
+    axes.yaxis.set_major_formatter(lambda sum_c, _: units.figure(f"{sum_c:,.0f}", "°C·days"))
     axes.xaxis.set_major_locator(MonthLocator(interval=2))
     axes.xaxis.set_major_formatter(DateFormatter("%b"))
     axes.grid(axis="y")

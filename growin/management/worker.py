@@ -17,7 +17,7 @@ from growin.management.parent import end_with_parent
 
 AS_ROOT_IN_A_CONTAINER = "ignore:You're running the worker with superuser privileges"
 COMMAND = (
-    *(sys.executable, "-W", AS_ROOT_IN_A_CONTAINER, "-m", "celery", "-A", "greens.config", "worker"),
+    *(sys.executable, "-W", AS_ROOT_IN_A_CONTAINER, "-m", "celery", "-q", "-A", "greens.config", "worker"),
     *("--beat", "--pool", "threads", "--concurrency", "2", "--loglevel", "ERROR"),
     *("--without-gossip", "--without-mingle"),
 )

@@ -46,7 +46,7 @@ class Season:
     @property
     def in_words(self) -> str:
         """What the picture says, for who cannot see it."""
-        so_far = f"By {day(self.as_of)} this season had {self.so_far:.0f} °C·days"
+        so_far = f"By {day(self.as_of)} this season had {self.so_far:,.0f} °C·days"
         return f"{so_far}, {self.beside_normal}. {self.beside_earlier}"
 
     @property

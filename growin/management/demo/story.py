@@ -16,6 +16,8 @@ from growin.management.demo.shed import fill_the_shed
 from growin.management.demo.teller import Teller, dated, the_day
 from growin.management.demo.weather import days_of
 
+EARLIER_SEASONS = timedelta(days=4 * 365)  # of weather alone, so that a season has others beside it
+
 
 @transaction.atomic
 def tell(place: Place, today: date) -> dict[str, int]:
@@ -25,7 +27,7 @@ def tell(place: Place, today: date) -> dict[str, int]:
     beginning = almanac.local(almanac.last(10, 10, before=almanac.turf_laid, days=1)) - timedelta(days=420)
     with the_day(today):
         teller = found(place, almanac)
-        WeatherDay.objects.bulk_create(days_of(teller.club, climate, beginning, today))
+        WeatherDay.objects.bulk_create(days_of(teller.club, climate, beginning - EARLIER_SEASONS, today))
         materials = dated(teller, beginning, lambda: fill_the_shed(teller, beginning))
         told = {
             "in play": second_year.tell(teller, materials, climate),
