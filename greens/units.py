@@ -84,8 +84,8 @@ TYPED_IN = "typed_in"
 MOST_PLACES = 8
 #: A refusal names the unit once, before its figures: "depth, mm: 900 is not possible; …".
 REFUSED = re.compile(
-    rf", (?P<unit>{_SIGNS}): (?P<rest>{_FIGURE} is not possible; it should be "
-    rf"(?:from {_FIGURE} to|at least|at most|above) {_FIGURE}\.)"
+    rf", (?P<unit>{_SIGNS}): (?P<given>{_FIGURE}|“[^”]*”) is not possible; it should be "
+    rf"(?P<right>[a-z ]*(?:from {_FIGURE} to|at least|at most|above) {_FIGURE}\.)"
 )
 #: A rate said once for each of two stored units is one figure in the other.
 TWICE = re.compile(rf"(?<=g/m²) \({_FIGURE} (?:kg|t)/ha\)")
@@ -215,7 +215,9 @@ def _resaid(found: re.Match) -> str:
 
 def _refused_again(found: re.Match) -> str:
     shown = quantity(found["unit"])
-    return f", {shown.sign}: {_refigured(shown, found['rest'])}"
+    given = found["given"] if found["given"].startswith("“") else _on_page(shown, found["given"])
+    right = _refigured(shown, found["right"])
+    return f", {shown.sign}: {given} is not possible; it should be {right}"
 
 
 def _refigured(shown: Quantity, words: str) -> str:

@@ -73,6 +73,10 @@ def test_figures_are_read_by_the_factors_of_nist(stored, read, in_us):
             "Height of cut, mm: 304.8 is not possible; it should be from 2 to 25.",
             "Height of cut, in: 12 is not possible; it should be from 0.079 to 0.98.",
         ),
+        (
+            "White roots, mm: “5x” is not possible; it should be a number from 0 to 400.",
+            "White roots, in: “5x” is not possible; it should be a number from 0 to 15.7.",
+        ),
         ("40 % finer than 0.15 mm, 3 % in the rootzone", "40 % finer than 0.15 mm, 3 % in the rootzone"),
         ("soil test of 21 ppm on 3 of 5 days", "soil test of 21 ppm on 3 of 5 days"),
     ],
