@@ -50,6 +50,7 @@ install() {
 
 has_postgresql() { command -v initdb >/dev/null || ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1; }
 has_chromium() { command -v chromium >/dev/null || command -v chromium-browser >/dev/null; }
+has_redis() { command -v redis-server >/dev/null; }
 new_enough() { "$1" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; }
 makes_environments() { "$1" -c 'import ensurepip, venv' 2>/dev/null; }
 
@@ -68,6 +69,7 @@ makes_environments "$python" || give_up "$python cannot make environments; insta
 
 want has_chromium chromium || leave_out "browser tests" "no chromium, and it could not be installed"
 want has_postgresql postgresql || leave_out "tests on PostgreSQL" "no PostgreSQL, and it could not be installed"
+want has_redis redis-server || leave_out "the worker on Redis" "no Redis, and it could not be installed"
 
 # ---- the environment --------------------------------------------------------------------------------
 

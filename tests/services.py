@@ -1,7 +1,7 @@
 """A PostgreSQL server of its own for one command: ``python -m tests.services pytest tests/greens``.
 
 The server lies in a temporary folder, listens on a free port of this machine only, and is gone with
-the command, which finds its address in DATABASE_URL. Exit status 69: there is no PostgreSQL here.
+the command, which finds its address in DATABASE_URL. Exit status 69: there is no PostgreSQL here. A Redis for one test stands here too.
 """
 
 import os
@@ -14,7 +14,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 UNAVAILABLE = os.EX_UNAVAILABLE
@@ -72,6 +72,32 @@ def running(folder: Path, user: str | None) -> Iterator[int]:
     finally:
         server.send_signal(signal.SIGINT)
         server.wait()
+
+
+@contextmanager
+def redis() -> Iterator[str]:
+    """The address of a Redis that keeps nothing and lives as long as the block."""
+    port = free_port()
+    folder = tempfile.mkdtemp(prefix="greens-redis-")
+    command = ["redis-server", "--port", str(port), "--bind", "127.0.0.1", "--dir", folder]
+    server = subprocess.Popen([*command, "--save", "", "--appendonly", "no"], stdout=subprocess.DEVNULL)
+    try:
+        wait_until_heard(port)
+        yield f"redis://127.0.0.1:{port}/0"
+    finally:
+        server.terminate()
+        server.wait()
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def wait_until_heard(port: int) -> None:
+    """Until somebody listens there. Raises TimeoutError."""
+    give_up_at = time.monotonic() + WAIT_S
+    while time.monotonic() < give_up_at:
+        with suppress(OSError), socket.create_connection(("127.0.0.1", port), timeout=1):
+            return
+        time.sleep(0.05)
+    raise TimeoutError(f"Nobody listens on port {port}.")
 
 
 def wait_for(port: int, server: subprocess.Popen, log: Path) -> None:
