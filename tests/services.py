@@ -1,7 +1,8 @@
 """A PostgreSQL server of its own for one command: ``python -m tests.services pytest tests/greens``.
 
 The server lies in a temporary folder, listens on a free port of this machine only, and is gone with
-the command, which finds its address in DATABASE_URL. Exit status 69: there is no PostgreSQL here. A Redis for one test stands here too.
+the command, which finds its address in DATABASE_URL. Exit status 69: there is no PostgreSQL here.
+A Redis for one test stands here too.
 """
 
 import os
