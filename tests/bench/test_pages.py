@@ -9,7 +9,8 @@ from tests.bench.pages import ROUNDS, as_json, table
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
 AT_MOST = 2.0
-#: Pages that gather a whole green, or a whole file, cost more today; each must come down to two, and none may rise above this.
+#: Pages that gather a whole green, or a whole file, cost more today. Each must come down to two, and
+#: none may rise above this.
 STILL_DEARER = {
     "green": 4.6,
     "today": 3.4,
