@@ -45,7 +45,7 @@ KINDS = {
                   ("northern US", "US transition", "southern England", "Canterbury"),
                   (4, 5, 6, 8, 9), 0.3, (62, 84, 135)),
     "fescue seed": ("seed", ("fescue/bent",), ("northern England", "eastern Scotland", "Ireland"),
-                    (4, 5, 8, 9), 0.15, (150, 260, 480)),
+                    (4, 5, 8, 9), 0.15, (130, 240, 620)),
 }  # fmt: skip
 TURF_NEEDS = {
     "hand_pull": ("pull", 10), "rooting_depth": ("roots", 5), "hole": ("holes", 3), "drop": ("holes", 9),
@@ -80,13 +80,14 @@ class OtherGreen:
 class Habit:
     """How one green is read: its observer's ``bias``, share of places that lag, sets left incomplete.
 
-    ``asked_mm``: depth of roots asked for.
+    ``asked_mm``: depth of roots asked for; ``every``: days between two sets once it is near.
     """
 
     bias: float
     slow: float
     left_out: float
     asked_mm: float
+    every: int
 
 
 def other_greens(count: int, seed: int = 1) -> Iterator[OtherGreen]:
@@ -215,11 +216,12 @@ def _cuts(kind: str, laid: date, way: np.ndarray, rng) -> tuple[tuple[HeightOnDa
     return known if rng.random() < 0.6 else (), laid + (at_opening + 14) * DAY
 
 
-def _next_set(kind: str, day: date, gate: date, passing: float, rng) -> date:
-    """The day of the next set: weekly to fortnightly near the gate or when most passes, else now and then."""
+def _next_set(kind: str, day: date, gate: date, passing: float, habit: Habit, rng) -> date:
+    """The day of the next set: the club's own habit near the gate or when most passes, else now and then."""
     usual = 45 if kind == "fescue seed" else 24
     near = passing > 0.6 or (day >= gate - 42 * DAY and kind != "fescue seed")
-    return day + int(rng.integers(7, 15) if near else rng.integers(usual // 2, usual * 3 // 2)) * DAY
+    often = habit.every + rng.integers(-2, 3) if near else rng.integers(usual // 2, usual * 3 // 2)
+    return day + int(often) * DAY
 
 
 def _read_until_open(kind, laid, latitude, season, way, held, rng):
@@ -238,7 +240,7 @@ def _read_until_open(kind, laid, latitude, season, way, held, rng):
         fresh = sum((day - passed_on.get(one, date.min)).days <= FRESH_DAYS for one in needs) / len(needs)
         if fresh == 1 and day >= max(gate, held) and _growing(season, at, (gate - laid).days):
             return readings, day
-        day = _next_set(kind, day, gate, fresh, rng)
+        day = _next_set(kind, day, gate, fresh, habit, rng)
     return None
 
 
@@ -260,7 +262,8 @@ def _note(passed_on: dict[str, date], new: list[ReadingFacts], habit: Habit) -> 
 
 def _habit(turf: bool, rng) -> Habit:
     slow = rng.uniform(0.05, 0.2) if rng.random() < 0.3 else 0.0
-    return Habit(float(rng.normal(0, 1)), slow, rng.uniform(0, 0.35), 50 if turf else 75)
+    every = int(rng.choice((7, 10, 14)))
+    return Habit(float(rng.normal(0, 1)), slow, rng.uniform(0, 0.35), 50 if turf else 75, every)
 
 
 def _ripening(needs: dict, rng) -> dict[str, float]:

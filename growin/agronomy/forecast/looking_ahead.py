@@ -246,7 +246,8 @@ def _reading_days(question: Question, count: int, rng) -> tuple[np.ndarray, np.n
     """Days since the last set, between two sets, and lost to sets that fail by chance."""
     settings = question.settings
     often = (settings["criterion.fresh_days_near_opening"], settings["criterion.inspect_days"])
-    every = rng.integers(int(min(often)), int(max(often)) + 1, count)
+    off = settings["forecast.reading.off_days"]
+    every = rng.integers(max(int(min(often) - off), 1), int(max(often) + off) + 1, count)
     back = (rng.random(count) * every).astype(int)
     again = (rng.geometric(1 - settings["forecast.reading.fails"], count) - 1) * every
     if question.evidence.readings:

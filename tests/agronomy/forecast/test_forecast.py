@@ -102,7 +102,8 @@ def test_one_failed_criterion_holds_back_and_waits_for_its_next_reading():
         reading("hole", MAY, True, True, False)
     ]
     told = asked(as_of=MAY, readings=failed, heights=HELD, daily=WARM)
-    assert told.p10 >= MAY + 7 * DAY
+    soonest = SETTINGS["criterion.fresh_days_near_opening"] - SETTINGS["forecast.reading.off_days"]
+    assert told.chance_by(MAY + (soonest - 1) * DAY) == 0
     assert max(told.holding_back, key=told.holding_back.get) == "holes"
 
 
