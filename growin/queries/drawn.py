@@ -1,15 +1,19 @@
 """What a programme is drawn from, as it stands now and as a version kept it; and the rows it comes to."""
 
+import hashlib
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, fields
 from datetime import date
+
+from django.core.cache import cache
 
 from greens.actions import trail
 from greens.models import Establishment
 from growin.agronomy.climate import Climate
 from growin.agronomy.programme import GreenFacts, Step, draw_programme
 from growin.agronomy.programme.done import Done
-from growin.agronomy.programme.shift import Drawing
+from growin.agronomy.programme.shift import Drawing, Share, shares
 from growin.agronomy.settings_table import default_values
 from growin.models import AnswerKind, Programme, ProgrammeStep
 from growin.queries import facts, programme
@@ -20,6 +24,7 @@ DRAWN = tuple(name for name in COPIED if name not in ("by_hand", "is_dropped"))
 CHANGED = ("likely", "amount", "what", "how")
 PAIRS = ("cuts", "feeds", "dressings")
 BY_KEY = ("steps", "last")
+HOUR_S = 3600
 
 
 @dataclass(frozen=True)
@@ -58,7 +63,23 @@ def now(establishment: Establishment, on: date, settings: dict) -> Drawing:
 
 
 def steps_of(drawing: Drawing) -> tuple[Step, ...]:
-    return draw_programme(drawing.facts, drawing.climate, drawing.settings, done=drawing.done)
+    """Every step of a drawing; the same drawing is drawn once an hour."""
+
+    def drawn() -> tuple[Step, ...]:
+        return draw_programme(drawing.facts, drawing.climate, drawing.settings, done=drawing.done)
+
+    return cache.get_or_set(f"drawn:{mark_of(drawing)}", drawn, HOUR_S)
+
+
+def shares_of(old: Drawing, new: Drawing) -> dict[str, tuple[Share, ...]]:
+    """What moves each step between two drawings; the same two are compared once an hour."""
+    return cache.get_or_set(f"shares:{mark_of(old)}:{mark_of(new)}", lambda: shares(old, new), HOUR_S)
+
+
+def mark_of(drawing: Drawing) -> str:
+    """A digest of everything a drawing hangs on."""
+    text = json.dumps([as_inputs(drawing), drawing.settings], sort_keys=True, default=float)
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def _kept(establishment: Establishment, last: Programme | None) -> list[ProgrammeStep]:
@@ -77,8 +98,7 @@ def copied(row: ProgrammeStep) -> ProgrammeStep:
 
 
 def as_row(step: Step) -> ProgrammeStep:
-    said = asdict(step)
-    return ProgrammeStep(**{name: said[name] for name in DRAWN} | {"cautions": list(step.cautions)})
+    return ProgrammeStep(**{name: getattr(step, name) for name in DRAWN} | {"cautions": list(step.cautions)})
 
 
 def as_drawn(step: ProgrammeStep) -> dict:

@@ -10,6 +10,7 @@ STEP = f"{HERE}steps/<str:key>/"
 urlpatterns = [
     path(HERE, programme.programme, name="programme"),
     path(f"{HERE}draw/", programme.draw, name="draw_programme"),
+    path(f"{HERE}redraw/", programme.redraw, name="redraw"),
     path(f"{HERE}heights.svg", programme.heights, name="ladder"),
     path(f"{HERE}versions/", programme.versions, name="programme_versions"),
     path(f"{HERE}versions/<int:number>/", programme.version, name="programme_version"),

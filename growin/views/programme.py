@@ -11,11 +11,14 @@ from greens.actions.people import NotPossible
 from greens.queries import greens
 from growin.actions import programme as actions
 from growin.agronomy.feeding import TRIALS
+from growin.agronomy.impossible import ImpossibleValue
 from growin.charts.ladder import ladder_svg
 from growin.forms.programme import Filter
-from growin.queries import facts, months
+from growin.forms.redraw import Accept
+from growin.queries import facts, lag, months
 from growin.queries import ladder as heights_of
 from growin.queries import programme as queries
+from growin.queries import redraw as redraw_queries
 
 
 @door(Right.READ)
@@ -31,20 +34,53 @@ def programme(request, here, green):
     asked = request.GET.get("month", "")
     page = months.page_of(establishment, current, here.club.local_today(), filtered.chosen(), asked)
     page |= {"green": green, "programme": current, "filter": filtered, "trials": TRIALS}
+    if here.manages:
+        page["lags"] = lag.lags(here.club, [establishment], here.club.local_today())
     return render(request, "growin/programme/page.html", page | {"ladder": heights_of.ladder(establishment)})
 
 
 @door(Right.MANAGE)
 @require_POST
 def draw(request, here, green):
+    """The first drawing; a programme in force is drawn again by way of what would move."""
     establishment = rebuild_of(green)
-    on, why = here.club.local_today(), request.POST.get("why", "")[:300]
+    if queries.current(establishment):
+        return redirect("redraw", here.club.slug, green.pk)
+    issue(request, here, establishment, request.POST.get("why", ""))
+    return redirect("programme", here.club.slug, green.pk)
+
+
+@door(Right.MANAGE)
+def redraw(request, here, green):
+    """Old against new before anything is issued; what is accepted is what was shown."""
+    establishment, on = rebuild_of(green), here.club.local_today()
     try:
-        drawn = actions.issue_programme(establishment=establishment, by=here.member, on=on, why=why)
+        shown = redraw_queries.of(establishment, on)
+    except ImpossibleValue as refusal:
+        messages.error(request, str(refusal))
+        return redirect("programme", here.club.slug, green.pk)
+    if shown is None:
+        return redirect("programme", here.club.slug, green.pk)
+    form = Accept(shown, request.POST or None)
+    if form.is_of_what_was_shown:
+        issue(request, here, establishment, form.cleaned_data["why"])
+        return redirect("programme", here.club.slug, green.pk)
+    if request.method == "POST" and form.is_valid():
+        messages.error(
+            request, "Something has changed since this page was opened: look at the drawing again."
+        )
+        form = Accept(shown)
+    return render(request, "growin/programme/redraw.html", {"green": green, "shown": shown, "form": form})
+
+
+def issue(request, here, establishment, why: str) -> None:
+    try:
+        drawn = actions.issue_programme(
+            establishment=establishment, by=here.member, on=here.club.local_today(), why=why
+        )
         messages.success(request, f"Programme {drawn.number} is drawn. {drawn.difference_words}".strip())
     except NotPossible as refusal:
         messages.error(request, str(refusal))
-    return redirect("programme", here.club.slug, green.pk)
 
 
 @door(Right.READ)
