@@ -9,6 +9,7 @@ from greens.choices import DayStateKind
 from greens.models import DayState, Green, Membership
 from growin.agronomy.fields import CHOICE, TEXT, DetailError, Field, clean_fields
 from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.plain_words import dated
 from growin.agronomy.works import check_day
 
 FIELDS = (
@@ -32,7 +33,7 @@ def record_state(*, green: Green, by: Membership, on: date, state: str, note: st
     before = row.state if row else None
     row, _ = DayState.objects.update_or_create(green=green, on=on, defaults=cleaned | {"by": by})
     if before != row.state:
-        deed = f"{row.get_state_display()} on {on.isoformat()}"
+        deed = f"{row.get_state_display()} on {dated(on)}"
         trail.write(
             club=green.club, by=by, deed=deed, row=row, green=green, changes={"state": [before, row.state]}
         )

@@ -8,6 +8,7 @@ from greens.actions import trail
 from greens.models import Club, Membership, WeatherDay
 from growin.agronomy.fields import DetailError
 from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.plain_words import dated
 from growin.agronomy.weather_day import WEATHER, clean_weather
 from growin.agronomy.works import check_day
 
@@ -40,7 +41,7 @@ def record_day(
     if changes:
         row.upload = None
         row.save()
-        trail.write(club=club, by=by, deed=f"Weather of {on.isoformat()}", row=row, changes=changes)
+        trail.write(club=club, by=by, deed=f"Weather of {dated(on)}", row=row, changes=changes)
     return row
 
 
@@ -48,7 +49,7 @@ def _check(club: Club, on: date) -> None:
     try:
         check_day("weather", on, today=club.local_today())
         if on < FIRST_DAY:
-            raise ImpossibleValue("day of “weather”", on.isoformat(), f"{FIRST_DAY.isoformat()} or later")
+            raise ImpossibleValue("day of “weather”", dated(on), f"{dated(FIRST_DAY)} or later")
     except ImpossibleValue as refused:
         raise DetailError({"on": str(refused)}) from None
 

@@ -7,7 +7,7 @@ from django.db import models
 
 from growin.agronomy import amounts
 from growin.agronomy.label import ELEMENTS
-from growin.agronomy.plain_words import amount, day
+from growin.agronomy.plain_words import amount, dated
 from growin.agronomy.works import WORKS, Work
 
 
@@ -60,7 +60,7 @@ class Entry(models.Model):
         verbose_name_plural = "entries"
 
     def __str__(self):
-        return f"{self.get_kind_display()} on {self.on}"
+        return f"{self.get_kind_display()} on {dated(self.on)}"
 
     @property
     def work(self) -> Work:
@@ -83,7 +83,7 @@ class Entry(models.Model):
     def reads(self) -> list[tuple[str, str]]:
         """The whole entry in words, line by line."""
         pairs = [
-            ("Day", f"{day(self.on)} {self.on.year}" + (f", {self.at_time:%H:%M}" if self.at_time else "")),
+            ("Day", dated(self.on) + (f", {self.at_time:%H:%M}" if self.at_time else "")),
             ("Greens", "; ".join(line.words for line in self.lines.all())),
             *self.facts,
             *((str(product.label.product), product.words) for product in self.products.all()),

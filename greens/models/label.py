@@ -45,8 +45,10 @@ class Label(models.Model):
         """The label in one phrase: "N 12 %, P2O5 5 %", "1.6 t/m³"."""
         if self.bulk_density_t_m3:
             return f"{float(self.bulk_density_t_m3):g} t/m³"
-        lines = [line for line in self.lines.all() if line.part in MAIN_PARTS]
-        return ", ".join(f"{MAIN_PARTS[line.part]} {line.percent.normalize():f} %" for line in lines)
+        lines = self.as_printed
+        if lines.keys() & set(printed.NITROGEN_FORMS):
+            lines["N_total"] = printed.nitrogen_percent(lines)
+        return ", ".join(f"{sign} {lines[part].normalize():f} %" for part, sign in MAIN_PARTS.items() if part in lines)
 
     @property
     def contents(self) -> dict[str, Decimal]:

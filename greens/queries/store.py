@@ -1,6 +1,6 @@
 """Products of a club and their labels."""
 
-from django.db.models import Q, QuerySet
+from django.db.models import Case, Q, QuerySet, When
 
 from greens.choices import ProductKind
 from greens.models import Club, Entry, EntryProduct, Label, Product
@@ -41,9 +41,17 @@ def with_parts(labels: QuerySet[Label]) -> QuerySet[Label]:
 
 
 def labels_for(club: Club, takes_product: str, also: tuple[int, ...] = ()) -> QuerySet[Label]:
-    """Labels that this kind of work may name, and those (by id, of the club) that it names already."""
-    in_use = labels_in_use(club, *KINDS_FOR[takes_product]).values("pk")
-    return with_parts(Label.objects.filter(Q(pk__in=in_use) | Q(pk__in=also, product__club=club)))
+    """Labels that this kind of work may name, and those (by id, of the club) that it names already.
+
+    The kind of product that the work is about stands first: sand before the feed mixed into it.
+    """
+    kinds = KINDS_FOR[takes_product]
+    in_use = labels_in_use(club, *kinds).values("pk")
+    named = with_parts(Label.objects.filter(Q(pk__in=in_use) | Q(pk__in=also, product__club=club)))
+    first = Case(
+        *(When(product__kind=kind, then=place) for place, kind in enumerate(kinds)), default=len(kinds)
+    )
+    return named.order_by(first, "product__name", "-revision")
 
 
 def entries_on_older_labels(product: Product) -> QuerySet[Entry]:

@@ -28,6 +28,8 @@ MOST_BULK_PER_M2 = 100_000
 #: Where no area is known, more than this in one entry cannot be, g or ml: 1,000 t.
 MOST_IN_ALL = 1_000_000_000
 
+WITHOUT_BULK_DENSITY = "of a sand whose label gives one, or in kg"
+
 
 def whole_amount(
     typed: Decimal | int, way: str, area_dm2: int, bulk_density_t_m3: Decimal | float | None = None
@@ -64,7 +66,7 @@ def _per_typed(way: str, area_dm2: int, bulk_density_t_m3) -> Fraction:
     if way in (PER_M2, BULK_PER_M2):
         return Fraction(area_dm2 * (1 if way == PER_M2 else 1000), SQUARE_DECIMETRES_PER_M2)
     if not bulk_density_t_m3:
-        raise ImpossibleValue("bulk density of the sand", "nothing", "on its label before a depth counts")
+        raise ImpossibleValue("depth", "one of a product without a bulk density", WITHOUT_BULK_DENSITY)
     return Fraction(Decimal(str(bulk_density_t_m3))) * 1000 * Fraction(area_dm2, SQUARE_DECIMETRES_PER_M2)
 
 

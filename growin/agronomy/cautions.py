@@ -64,10 +64,16 @@ class Caution:
     @property
     def said(self) -> str:
         """The sentence and what stands above it."""
-        return f"{self.sentence} What counts: {self.refers_to}."
+        return f"{self.sentence} {self.decides}"
+
+    @property
+    def decides(self) -> str:
+        """What stands above it, in a sentence: "The label, then local law, decide."."""
+        several = " and " in self.refers_to or ", " in self.refers_to
+        return f"{self.refers_to[0].upper()}{self.refers_to[1:]} {'decide' if several else 'decides'}."
 
 
-_LABEL_AND_LAW = "the label, then local law"
+_LABEL_AND_LAW = "the label and local law"
 _LISTED = (
     Caution(
         "fertiliser",

@@ -1,5 +1,7 @@
 """Entries around the sward: repair, health, play, walks and the building itself."""
 
+from dataclasses import replace
+
 from growin.agronomy.fields import DATE, TEXT, TIME, YES_NO, Field
 from growin.agronomy.work import ON_OFF, PLACE, SEVERITY, Work, choice, mm, number
 
@@ -46,7 +48,7 @@ REPAIR = (
         "repair",
         (
             Field("what", "What is wrong", TEXT, required=True),
-            PLACE,
+            replace(PLACE, wanted=True),
             Field("due_on", "To be put right by", DATE),
             Field("maintenance_ends_on", "End of the maintenance period", DATE),
             Field("settled", "Put right", YES_NO),

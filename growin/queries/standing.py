@@ -22,6 +22,7 @@ TO_COME, DUE, OVERDUE, UNANSWERED, BEFORE = (
     "not answered",
     "before the programme",
 )
+PASSED = "passed"
 OPEN = frozenset({DUE, OVERDUE})
 HAND = "hand-"
 
@@ -79,6 +80,8 @@ def _state(row: ProgrammeStep, answer: StepAnswer | None, on: date) -> str:
     answered = answer_state(answer, on)
     if answered:
         return answered
+    if row.kind == GATE and on >= row.likely:
+        return PASSED
     if row.latest < row.asked_from:
         return BEFORE
     if on < max(row.earliest, row.likely - LEAD):

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from greens.models import Club, Entry, Establishment, WeatherDay
 from greens.queries import diary, greens, weather
 from growin.agronomy.cautions import Caution
-from growin.agronomy.programme import READING
+from growin.agronomy.programme import IN_PLAY, READING
 from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
@@ -77,14 +77,20 @@ def of_club(club: Club, on: date) -> Day:
     """The whole page in a fixed number of queries."""
     known = weather.day(club, on)
     rebuilds = greens.current_establishments(club).values()
-    asked = defaultdict(list)
+    asked, plays = defaultdict(list), play_states(club, on)
     for line in lines(programme.due_on(rebuilds, on), round_of(club, on, known)):
-        asked[line.standing.establishment.pk].append(line)
-    walks, plays = walked(club, on), play_states(club, on)
+        if not waits_for_opening(line, plays.get(line.standing.establishment.pk)):
+            asked[line.standing.establishment.pk].append(line)
+    walks = walked(club, on)
     rows = [
         GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk)) for one in rebuilds
     ]
     return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
+
+
+def waits_for_opening(line: Line, play: PlayState | None) -> bool:
+    """Whether it is work of a green in play, and this one is not open yet."""
+    return line.step.key.startswith(IN_PLAY) and not (play and play.is_open)
 
 
 def over_limit(club: Club, on: date) -> list[Entry]:

@@ -85,9 +85,10 @@ class Need:
         if self.now is None:
             return ""
         full = f"full on {day(self.now.full_on)}" if self.now.full_on else "taken as full at the start"
-        used = f"{amount(self.now.depletion_mm, 'mm')} of the {amount(self.now.readily_mm, 'mm')}"
+        used = f"{amount(self.now.depletion_mm, 'mm')} are used"
+        easy = f"roots take {amount(self.now.readily_mm, 'mm')} without stress"
         lately = f"{amount(self.now.asked_mm, 'mm')} a day lately"
-        return f"{used} that roots take without stress are used; {full}; {lately}."
+        return f"{used}, {full}; {easy}; {lately}."
 
 
 @dataclass(frozen=True)

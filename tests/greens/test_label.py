@@ -100,3 +100,15 @@ def test_entries_of_another_club_are_never_worked_out_again(cast, as_, fed):
     page = as_("head").post(recompute, {"entries": [theirs.pk]})
     assert "not one of the available choices" in page.content.decode()
     assert Entry.objects.get(pk=theirs.pk).revision == 1
+
+
+def test_a_label_is_known_by_its_nitrogen_even_where_only_the_forms_are_printed(cast):
+    label = store.add_product(
+        club=cast.club,
+        by=cast.head,
+        kind="granular",
+        name="Slow 20-0-8",
+        lines={"N_slow": Decimal(12), "N_urea": Decimal(8), "K2O": Decimal(8)},
+        from_day=cast.today,
+    ).newest_label
+    assert label.short_words == "N 20 %, K₂O 8 %"

@@ -10,6 +10,7 @@ from django.urls import reverse
 from greens.actions.diary import take_back
 from greens.models import DayState, WeatherDay
 from growin.actions.answer import not_done, tick
+from growin.actions.decision import decide
 from growin.actions.programme import add_step, issue_programme
 from growin.queries import programme as queries
 from tests.cast import laid_green
@@ -178,3 +179,27 @@ def test_the_head_greenkeeper_is_told_for_a_fortnight_what_went_over_a_limit(cas
 def test_what_went_over_a_limit_before_the_fortnight_is_not_told_again(cast, as_):
     fed_near_water(cast, cast.today - timedelta(days=15))
     assert "Over a limit" not in page(cast, as_("head"))
+
+
+def test_the_hole_is_not_asked_to_be_moved_before_the_green_is_open(cast, as_, drawn, settings):
+    opening = drawn.steps.get(key="inspection-opening")
+    settings.FIXED_TODAY = opening.likely
+    shown = page(cast, as_("staff"))
+    assert opening.what in shown
+    assert "Move the hole every day in play" not in shown
+    decide(
+        establishment=cast.establishment,
+        by=cast.committee,
+        from_day=opening.likely,
+        pattern="full",
+        meeting_on=opening.likely,
+        present="Maeve Thorn",
+        stop_rule="Close it when it tears.",
+        reason="The club match.",
+    )
+    assert "Move the hole every day in play" in page(cast, as_("staff"))
+
+
+def test_the_earliest_day_of_opening_passes_and_is_never_overdue(cast, drawn):
+    states = {one.step.key: one.state for one in queries.steps(cast.establishment, date(2026, 4, 30))}
+    assert states["gate-opening"] == "passed"

@@ -3,12 +3,13 @@
 from growin.agronomy.programme.as_json import TABLES, default_settings, programme_from_file
 from growin.agronomy.programme.draw import draw_programme, likely_plan
 from growin.agronomy.programme.facts import GreenFacts
-from growin.agronomy.programme.opening import OPENING_KEY
+from growin.agronomy.programme.opening import IN_PLAY, OPENING_KEY
 from growin.agronomy.programme.step import GATE, INSPECTION, READING, STEP_ONLY_KINDS, Step
 
 __all__ = [
     "GATE",
     "INSPECTION",
+    "IN_PLAY",
     "OPENING_KEY",
     "READING",
     "STEP_ONLY_KINDS",

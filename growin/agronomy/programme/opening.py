@@ -7,6 +7,8 @@ from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import GATE, INSPECTION, Step, step_on
 
 OPENING_KEY = "inspection-opening"
+#: How the keys of steps begin that only a green in play calls for.
+IN_PLAY = ("recheck-", "hole_changed-first")
 _STOP = "Footprinting, torn joints, over 5 % thin or wilting: close, alternate or move the hole."
 
 
