@@ -45,6 +45,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "key": step.key,
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
+        "proposal_id": proposed(by, establishment).pk,
         "job_id": job(by).pk,
         "number": step.programme.number,
         "measure": readings.measure,
@@ -129,6 +130,17 @@ def closed(by: Membership, establishment: Establishment) -> planned.Decision:
         verdict="not met",
         evidence={},
         digest="0" * 64,
+        by=by,
+    )
+
+
+def proposed(by: Membership, establishment: Establishment) -> planned.Proposal:
+    return planned.Proposal.objects.create(
+        establishment=establishment,
+        opening_on=ON + timedelta(days=14),
+        pattern=planned.Pattern.ALTERNATE,
+        made_on=ON,
+        verdict="not known",
         by=by,
     )
 

@@ -1,13 +1,17 @@
 """Constants of the trade as they are in force for a club or a green on a day."""
 
-from collections.abc import Iterable
-from datetime import date
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from types import MappingProxyType
 
 from django.db.models import Q, QuerySet
 
 from greens.models import Club, Green, Setting
 from growin.agronomy.defaults import Default
 from growin.agronomy.settings_table import DEFAULTS, default_values
+
+NONE_FROZEN = MappingProxyType({})
 
 
 def rows(club: Club, green: Green | None = None) -> QuerySet[Setting]:
@@ -29,10 +33,28 @@ def in_force(club: Club, on: date, green: Green | None = None) -> dict[str, floa
     return merged(rows(club, green).filter(in_force_from__lte=on).select_related(None))
 
 
-def in_force_by_green(club: Club, on: date, green_ids: Iterable[int]) -> dict[int, dict[str, float]]:
-    """Every constant for each of these greens as it counts on that day. One query."""
+@dataclass(frozen=True)
+class Frozen:
+    """A moment up to which a green's constants count: rows of a later day or written later do not."""
+
+    on: date
+    at: datetime
+
+    def holds(self, row: Setting) -> bool:
+        return row.in_force_from <= self.on and row.made_at <= self.at
+
+
+def in_force_by_green(
+    club: Club, on: date, green_ids: Iterable[int], frozen: Mapping[int, Frozen] = NONE_FROZEN
+) -> dict[int, dict[str, float]]:
+    """Every constant for each of these greens as it counts on that day, or stands frozen. One query."""
     overrides = list(club.settings.filter(in_force_from__lte=on))
-    return {pk: merged(row for row in overrides if row.green_id in (None, pk)) for pk in green_ids}
+    return {pk: merged(_counting(overrides, pk, frozen.get(pk))) for pk in green_ids}
+
+
+def _counting(overrides: Iterable[Setting], green_id: int, frozen: Frozen | None) -> list[Setting]:
+    own = [row for row in overrides if row.green_id in (None, green_id)]
+    return own if frozen is None else [row for row in own if frozen.holds(row)]
 
 
 def changed_since(club: Club, green: Green, since: date) -> QuerySet[Setting]:

@@ -6,6 +6,7 @@ from django.db import transaction
 
 from greens.actions import trail
 from greens.models import Establishment, Membership
+from growin.actions.proposal import settle
 from growin.agronomy.fields import DetailError
 from growin.agronomy.plain_words import day
 from growin.agronomy.verdict import READY
@@ -32,7 +33,8 @@ def decide(
 ) -> Decision:
     """What the committee decided, with verdict, values, rules, settings and their digest of today.
 
-    Against the verdict it wants a reason and is marked as such for ever.
+    Against the verdict it wants a reason and is marked as such for ever. It settles the proposal of
+    a day that stood open.
 
     Raises
     ------
@@ -49,9 +51,11 @@ def decide(
     }
     if errors:
         raise DetailError(errors)
-    return _keep(
+    row = _keep(
         known, by, pattern, from_day=from_day, meeting_on=meeting_on, is_against_verdict=against, **said
     )
+    settle(establishment, by, row)
+    return row
 
 
 @transaction.atomic

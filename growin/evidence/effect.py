@@ -7,6 +7,7 @@ from greens.models import Club, Establishment, Green
 from greens.queries import greens, settings
 from growin.agronomy.verdict import Verdict
 from growin.evidence.verdict import judged_all
+from growin.queries import proposal as proposals
 
 
 @dataclass(frozen=True)
@@ -27,9 +28,11 @@ class Effect:
 def effects(club: Club, key: str, value: float, as_of: date, green: Green | None = None) -> list[Effect]:
     """The greens whose findings would change, judged on the evidence of a day.
 
-    A green with a value of its own is not touched by the club's.
+    A green with a value of its own is not touched by the club's; one for which a day is proposed is
+    judged by its frozen criteria.
     """
-    rebuilt = _touched(club, key, as_of, green)
+    frozen = proposals.open_in(club, as_of)
+    rebuilt = [one for one in _touched(club, key, as_of, green) if one.pk not in frozen]
     before = judged_all(club, rebuilt, as_of)
     after = judged_all(club, rebuilt, as_of, instead={key: value})
     pairs = zip(before, after, strict=True)

@@ -12,9 +12,11 @@ from datetime import date, timedelta
 from greens.models import Club, Establishment
 from greens.queries import cuts, gate, readings, weather
 from greens.queries import settings as constants
+from greens.queries.settings import Frozen
 from growin.agronomy import gates, heights
 from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDay, ReadingFacts
 from growin.queries import decision as decisions
+from growin.queries import proposal as proposals
 
 # A check in the diary says the same as a reading: kind of entry → its detail, the measure it answers.
 SAID_BY_CHECKS = {
@@ -50,12 +52,15 @@ def gather(
 ) -> dict[int, Gathered]:
     """The evidence of each establishment by its id.
 
-    ``settings`` replaces all constants in force, ``instead`` some of them.
+    ``settings`` replaces all constants in force, ``instead`` some of them. While a day is proposed for
+    a green, its constants are those of the moment of the proposal.
     """
     logged = _by_establishment(cuts.logged(establishments, (*cuts.CUTS, *cuts.CHECKS), as_of))
     read = _by_establishment(readings.until(establishments, as_of))
-    in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments})
-    proposed = decisions.proposed_days(club, as_of)
+    in_mind = proposals.open_in(club, as_of)
+    frozen = {one.establishment.green_id: Frozen(one.made_on, one.made_at) for one in in_mind.values()}
+    in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen)
+    proposed = decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()}
     agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of)
     gathered = {}
     for one in establishments:

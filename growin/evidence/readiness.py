@@ -12,8 +12,9 @@ from growin.agronomy.plain_words import counted, day
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
 from growin.agronomy.verdict import NOT_READY, READY, Finding, Verdict
 from growin.evidence.verdict import judged
-from growin.models import Decision
+from growin.models import Decision, Proposal
 from growin.queries import decision as decisions
+from growin.queries import proposal as proposals
 from growin.queries import threshold
 from growin.queries.decision import PlayState, stands
 from growin.queries.threshold import Change
@@ -33,6 +34,7 @@ class Readiness:
     advice: Sequence[Advice]
     changes: Sequence[Change]
     decisions: Sequence[Decision]
+    proposal: Proposal | None = None
 
     @property
     def sentence(self) -> str:
@@ -95,4 +97,5 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
         advice=record.advice_on(green).filter(on__lte=as_of)[:LATEST_ADVICE],
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
         decisions=made,
+        proposal=proposals.open_of(establishment, as_of),
     )

@@ -7,7 +7,7 @@ from django import forms
 
 from greens.forms.sheet import DayField, Sheet
 from growin.agronomy.in_play import STOP_RULE
-from growin.models import Pattern
+from growin.models import Pattern, Proposal
 
 WHAT_PATTERNS_MEAN = (
     "Alternate days for the first two to three weeks is usual; limited play means no competitions, "
@@ -42,8 +42,10 @@ class DecisionSheet(Sheet):
         help_text="Needed when the green is opened against the verdict; it stays with the decision.",
     )
 
-    def __init__(self, today: date, *args, **kwargs):
+    def __init__(self, today: date, *args, proposal: Proposal | None = None, **kwargs):
         initial = {"from_day": today, "meeting_on": today, "stop_rule": STOP_RULE}
+        if proposal:
+            initial |= {"from_day": proposal.opening_on, "pattern": proposal.pattern}
         super().__init__(*args, initial=initial, **kwargs)
         self.fields["meeting_on"].latest = today
         days = Div("from_day", "meeting_on", css_class="beside")

@@ -3,5 +3,6 @@
 from growin.models.answer import AnswerKind, StepAnswer
 from growin.models.decision import Decision, Pattern
 from growin.models.programme import Programme, ProgrammeStep
+from growin.models.proposal import Proposal
 
-__all__ = ["AnswerKind", "Decision", "Pattern", "Programme", "ProgrammeStep", "StepAnswer"]
+__all__ = ["AnswerKind", "Decision", "Pattern", "Programme", "ProgrammeStep", "Proposal", "StepAnswer"]

@@ -10,6 +10,7 @@ from growin.evidence import judged
 from growin.evidence.sealed import is_untouched
 from growin.forms.decision import CloseSheet, DecisionSheet
 from growin.queries import decision as queries
+from growin.queries import proposal as proposals
 
 ONE = ("decision", queries.one)
 
@@ -21,6 +22,8 @@ def decisions(request, here, establishment):
         "establishment": establishment,
         "play": queries.play_state(establishment, today),
         "decisions": queries.of(establishment),
+        "proposals": proposals.of(establishment),
+        "proposal": proposals.open_of(establishment, today),
     }
     return render(request, "growin/decision/list.html", shown)
 
@@ -34,7 +37,8 @@ def decision(request, here, decision):
 @door(Right.DECIDE)
 def decide(request, here, establishment):
     today = here.club.local_today()
-    form = DecisionSheet(today, request.POST or None)
+    proposal = proposals.open_of(establishment, today)
+    form = DecisionSheet(today, request.POST or None, proposal=proposal)
     if request.method == "POST" and form.is_valid():
         made = made_from(form, actions.decide, establishment=establishment, by=here.member)
         if made:
@@ -43,6 +47,7 @@ def decide(request, here, establishment):
     shown = {
         "form": form,
         "establishment": establishment,
+        "proposal": proposal,
         "verdict": judged(establishment, today).verdict,
         "play": queries.play_state(establishment, today),
     }

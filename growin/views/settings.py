@@ -9,6 +9,7 @@ from greens.queries import settings as constants
 from growin.agronomy.fields import DetailError
 from growin.evidence.effect import effects
 from growin.forms.settings import SettingSheet
+from growin.queries import proposal as proposals
 from growin.queries import setting as queries
 from growin.queries.threshold import is_looser, words_of
 
@@ -16,12 +17,13 @@ from growin.queries.threshold import is_looser, words_of
 @door(Right.READ)
 def settings(request, here):
     subjects = queries.subjects(here.club, here.club.local_today())
-    return render(request, "growin/settings/list.html", {"subjects": subjects})
+    return render(request, "growin/settings/list.html", {"subjects": subjects, "frozen": frozen(here)})
 
 
 @door(Right.READ, key=("default", constants.default))
 def setting(request, here, default):
     shown = {"default": default, "words": words_of(default), "rows": constants.of_key(here.club, default.key)}
+    shown["frozen"] = frozen(here)
     return render(request, "growin/settings/page.html", shown)
 
 
@@ -30,7 +32,7 @@ def change_setting(request, here, default):
     """The first answer shows what the change would do; the second keeps it."""
     today = here.club.local_today()
     form = SettingSheet(here.club, default, today, request.POST or None)
-    shown = {"form": form, "default": default, "words": words_of(default)}
+    shown = {"form": form, "default": default, "words": words_of(default), "frozen": frozen(here)}
     before = checked(form, here.club, default) if request.method == "POST" and form.is_valid() else None
     if before is None:
         return render(request, "growin/settings/change.html", shown)
@@ -40,6 +42,11 @@ def change_setting(request, here, default):
         return redirect("setting", here.club.slug, default.key)
     shown |= {"before": before, **foreseen(here.club, default, form, before, today)}
     return render(request, "growin/settings/confirm.html", shown)
+
+
+def frozen(here) -> list:
+    """Proposals that hold the criteria of their greens."""
+    return list(proposals.open_in(here.club, here.club.local_today()).values())
 
 
 def checked(form: SettingSheet, club, default) -> float | None:

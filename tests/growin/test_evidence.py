@@ -111,10 +111,10 @@ def test_the_clubs_own_threshold_counts_from_its_day(cast):
 
 def test_all_greens_cost_the_queries_of_one(cast, django_assert_num_queries):
     make_ready(cast)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         verdict_of(cast.establishment, cast.today)
     laid_green(cast.club, "Eighth")
     laid_green(cast.club, "Ninth", kind="seed", species="creeping bent")
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         found = verdicts(cast.club, cast.today)
     assert [one.state for one in found.values()] == ["ready", "not known", "not known"]

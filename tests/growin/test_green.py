@@ -69,9 +69,9 @@ def test_a_club_without_a_green_is_told_what_to_do(cast, as_):
 def test_the_list_costs_the_same_for_one_green_and_for_three(cast, as_, django_assert_num_queries):
     client, address = as_("staff"), reverse("greens", args=[cast.club.slug])
     client.get(address)
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         client.get(address)
     for number in range(2):
         laid_green(cast.club, f"Green {number}", established_on=cast.today - timedelta(days=200))
-    with django_assert_num_queries(14):
+    with django_assert_num_queries(15):
         client.get(address)

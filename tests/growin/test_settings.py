@@ -138,10 +138,10 @@ def test_nor_for_a_green_with_a_value_of_its_own(cast):
 def test_the_page_costs_the_same_for_many_changes(cast, as_, django_assert_num_queries):
     client, place = as_("committee"), address(cast, "settings")
     client.get(place)
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         client.get(place)
     for value in (60, 65, 70):
         set_value(cast, DEPTH, value)
     laid_green(cast.club, "Eighth")
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         client.get(place)

@@ -1,0 +1,46 @@
+"""What opening before its time does to a green, as far as it was published or is known in the trade."""
+
+from dataclasses import dataclass
+
+from growin.agronomy.defaults import PUBLISHED
+
+
+@dataclass(frozen=True)
+class Consequence:
+    """One consequence in a sentence; ``species`` names those it was published of, empty: all."""
+
+    words: str
+    source: str
+    mark: str = PUBLISHED
+    species: tuple[str, ...] = ()
+
+
+CONSEQUENCES = (
+    Consequence(
+        "A green opened while immature takes at least twice as long to heal, and may not finish that season.",
+        "USGA 2014",
+    ),
+    Consequence(
+        "Young bent played too soon goes over to annual meadow-grass (Poa).",
+        "USGA 2014",
+        species=("creeping bent", "fescue/bent", "annual meadow grass/bent"),
+    ),
+    Consequence(
+        "Without a thin mat ball marks explode and the edges of holes collapse.",
+        "USGA",
+    ),
+    Consequence(
+        "New turf looks ready well before it is: the look of it is no reason to open.",
+        "USGA 2008, 2018, 2019",
+    ),
+    Consequence(
+        "A staged start spares it: one club kept a new green open on 11 of its first 18 days, and "
+        "closed it more often when it declined.",
+        "club diary",
+    ),
+)
+
+
+def consequences(species: str) -> tuple[Consequence, ...]:
+    """What concerns a green of a species."""
+    return tuple(one for one in CONSEQUENCES if not one.species or species in one.species)
