@@ -19,12 +19,45 @@ CLOSURES = ("frosted", "thawing", "waterlogged")
 KEPT_OFF = (*CLOSURES, "temporary", "rested")
 TREND_DAYS = 30
 _CLEARLY = 3
+DUE, OVERDUE, TO_COME = "due", "overdue", "to come"
+_LOOK_EARLY, _LOOK_ASKED = timedelta(days=2), timedelta(days=14)
 
 
 def next_recheck(opened_on: date, as_of: date) -> date | None:
     """The next of days 7, 14 and 28 after opening; None when they are past."""
     due = (opened_on + timedelta(days=days) for days in RECHECK_DAYS)
     return next((one for one in due if one >= as_of), None)
+
+
+@dataclass(frozen=True)
+class Recheck:
+    """A look at a green in play: its day, which ``day`` in play that is, and how it stands."""
+
+    on: date
+    day: int
+    state: str
+
+    @property
+    def is_asked(self) -> bool:
+        return self.state != TO_COME
+
+
+def recheck(opened_on: date, as_of: date, read_on: date | None) -> Recheck | None:
+    """The look that is due, else the next to come; None when all are done or long past.
+
+    Readings taken two days before a look or later answer it; it is asked for until the next one, or
+    for two weeks. ``read_on`` is the last day on which anything was read.
+    """
+    begun = [one for one in RECHECK_DAYS if opened_on + timedelta(days=one) - _LOOK_EARLY <= as_of]
+    if begun and _is_open(opened_on + timedelta(days=begun[-1]), as_of, read_on):
+        on = opened_on + timedelta(days=begun[-1])
+        return Recheck(on, begun[-1], OVERDUE if as_of > on + _LOOK_EARLY else DUE)
+    later = (one for one in RECHECK_DAYS if one not in begun)
+    return next((Recheck(opened_on + timedelta(days=one), one, TO_COME) for one in later), None)
+
+
+def _is_open(on: date, as_of: date, read_on: date | None) -> bool:
+    return (read_on is None or read_on < on - _LOOK_EARLY) and as_of <= on + _LOOK_ASKED
 
 
 def is_safety_closure(state: str) -> bool:

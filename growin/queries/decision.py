@@ -48,6 +48,11 @@ def of(establishment: Establishment) -> QuerySet[Decision]:
     return establishment.decisions.select_related("by").defer("evidence").order_by("-pk")
 
 
+def all_of(club: Club) -> QuerySet[Decision]:
+    """Every decision of a club, the one made last first, without the bulk of its evidence."""
+    return of_club(club).defer("evidence").order_by("-pk")
+
+
 def one(club: Club, pk: int) -> Decision:
     return of_club(club).get(pk=pk)
 

@@ -6,11 +6,12 @@ from datetime import date, timedelta
 from greens.models import Club, Establishment, Green
 from greens.queries import diary, greens, record
 from greens.queries.day_state import months
-from growin.agronomy.in_play import Month
+from growin.agronomy.in_play import Month, Recheck
 from growin.agronomy.verdict import Verdict
 from growin.evidence import verdict_of, verdicts
 from growin.queries import programme, water
 from growin.queries.decision import PlayState, play_state, play_states
+from growin.queries.recheck import rechecks
 from growin.queries.standing import Standing
 from growin.queries.story import Had, Story, had, story_of
 
@@ -58,6 +59,7 @@ class Page:
     entries: tuple
     advice: object | None
     water: water.Need | None
+    recheck: Recheck | None = None
 
 
 def page_of(green: Green, on: date) -> Page | None:
@@ -79,6 +81,7 @@ def page_of(green: Green, on: date) -> Page | None:
         entries=tuple(diary.on_green(diary.of(green.club), green).select_related("done_by")[:ENTRIES_SHOWN]),
         advice=record.advice_on(green).filter(on__lte=on).first(),
         water=water.need(green, on),
+        recheck=rechecks({rebuilt.pk: glance.play}, on).get(rebuilt.pk),
     )
 
 

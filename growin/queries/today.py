@@ -7,12 +7,16 @@ from datetime import date, timedelta
 from greens.models import Club, Entry, Establishment, WeatherDay
 from greens.queries import diary, greens, weather
 from growin.agronomy.cautions import Caution
+from growin.agronomy.in_play import OVERDUE, Recheck
 from growin.agronomy.programme import IN_PLAY, READING
 from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
+from growin.queries.recheck import rechecks
 
 FORTNIGHT = timedelta(days=14)
+#: Steps of the programme that stand by the real first day in play instead.
+RECHECK = "recheck-"
 
 
 @dataclass(frozen=True)
@@ -23,6 +27,7 @@ class GreenToday:
     lines: tuple[Line, ...]
     is_walked: bool
     play: PlayState | None
+    recheck: Recheck | None = None
 
     @property
     def green(self):
@@ -30,7 +35,11 @@ class GreenToday:
 
     @property
     def is_late(self) -> bool:
-        return any(one.standing.is_late for one in self.lines)
+        return any(one.standing.is_late for one in self.lines) or self.is_recheck_late
+
+    @property
+    def is_recheck_late(self) -> bool:
+        return self.recheck is not None and self.recheck.state == OVERDUE
 
     @property
     def is_laid(self) -> bool:
@@ -39,7 +48,10 @@ class GreenToday:
     @property
     def jobs(self) -> tuple[Line, ...]:
         """What is asked besides the walk and the readings, which stand by themselves."""
-        return tuple(one for one in self.lines if one.step.kind not in ("walk", READING))
+        apart = ("walk", READING)
+        return tuple(
+            one for one in self.lines if one.step.kind not in apart and not one.step.key.startswith(RECHECK)
+        )
 
     @property
     def readings(self) -> tuple[Line, ...]:
@@ -82,8 +94,10 @@ def of_club(club: Club, on: date) -> Day:
         if not waits_for_opening(line, plays.get(line.standing.establishment.pk)):
             asked[line.standing.establishment.pk].append(line)
     walks = walked(club, on)
+    again = rechecks(plays, on)
     rows = [
-        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk)) for one in rebuilds
+        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk), again.get(one.pk))
+        for one in rebuilds
     ]
     return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
 

@@ -1,6 +1,7 @@
 """Decisions on play: those so far, a new one, closing at once."""
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
@@ -8,6 +9,7 @@ from growin.actions import decision as actions
 from growin.agronomy.fields import DetailError
 from growin.evidence import judged
 from growin.evidence.sealed import is_untouched
+from growin.evidence.since import since_meeting
 from growin.forms.decision import CloseSheet, DecisionSheet
 from growin.queries import decision as queries
 from growin.queries import proposal as proposals
@@ -24,8 +26,15 @@ def decisions(request, here, establishment):
         "decisions": queries.of(establishment),
         "proposals": proposals.of(establishment),
         "proposal": proposals.open_of(establishment, today),
+        "since": since_meeting(establishment, today),
     }
     return render(request, "growin/decision/list.html", shown)
+
+
+@door(Right.READ)
+def all_decisions(request, here):
+    page = Paginator(queries.all_of(here.club), 30).get_page(request.GET.get("page"))
+    return render(request, "growin/decision/all.html", {"page": page})
 
 
 @door(Right.READ, decision_id=ONE)

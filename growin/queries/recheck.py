@@ -1,0 +1,19 @@
+"""Looking again at greens in play: days 7, 14 and 28 from their real first day."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from django.db.models import Max
+
+from greens.models import ReadingSet
+from growin.agronomy.in_play import Recheck, recheck
+from growin.queries.decision import PlayState
+
+
+def rechecks(plays: Mapping[int, PlayState], on: date) -> dict[int, Recheck]:
+    """The look that is due or comes next on each green in play, by the rebuild's id; one query."""
+    opened = {pk: play.since for pk, play in plays.items() if play.since}
+    sets = ReadingSet.objects.filter(establishment__in=opened, taken_back_at=None, on__lte=on)
+    read = dict(sets.order_by().values_list("establishment").annotate(last=Max("on")))
+    found = {pk: recheck(since, on, read.get(pk)) for pk, since in opened.items()}
+    return {pk: one for pk, one in found.items() if one}
