@@ -8,7 +8,7 @@ from django.db.models import Min, OuterRef, Q, QuerySet, Subquery
 from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
-from growin.models import Programme, ProgrammeStep, StepAnswer
+from growin.models import AnswerKind, Programme, ProgrammeStep, StepAnswer
 from growin.queries.standing import (
     ASKED_FOR,
     DUE,
@@ -80,14 +80,18 @@ def answers(
 
     An entry or reading that was taken back answers nothing.
     """
-    rows = StepAnswer.objects.filter(
-        Q(entry=None) | Q(entry__taken_back_at=None),
-        Q(reading_set=None) | Q(reading_set__taken_back_at=None),
-        establishment__in=establishments,
-    )
+    rows = _counting().filter(establishment__in=establishments)
     if asked is not None:
         rows = rows.filter(key__in={step.key for step in asked})
     return {(row.establishment_id, row.key): row for row in rows.select_related("by", "entry", "reading_set")}
+
+
+def _counting() -> QuerySet[StepAnswer]:
+    """Answers that stand: their entry or reading was not taken back."""
+    return StepAnswer.objects.filter(
+        Q(entry=None) | Q(entry__taken_back_at=None),
+        Q(reading_set=None) | Q(reading_set__taken_back_at=None),
+    )
 
 
 def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
@@ -104,6 +108,8 @@ def steps(establishment: Establishment, on: date) -> list[Standing]:
 def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:
     """The next steps of the programme in force that are due or to come, by likely day; two queries."""
     near = steps_in_force([establishment]).filter(is_dropped=False, latest__gte=on - ASKED_FOR)
+    over = _counting().filter(establishment=establishment).exclude(kind=AnswerKind.PUT_OFF)
+    near = near.exclude(~Q(kind="cut"), key__in=over.values("key"))
     rows = at_hand(near[: count * LOOKED_AT], [establishment])
     found = standing(rows, answers([establishment], rows), on)
     return [one for one in found if one.state in OPEN | {TO_COME}][:count]

@@ -14,7 +14,7 @@ from growin.models import AnswerKind, ProgrammeStep, StepAnswer
 # latest, and asked for no more after two months.
 LEAD, GRACE, ASKED_FOR = timedelta(days=3), timedelta(days=3), timedelta(days=60)
 
-DONE, NOT_DONE, PUT_OFF = "done", "not done", "put off"
+DONE, NOT_DONE, PUT_OFF, PASSED = "done", "not done", "put off", "passed"
 TO_COME, DUE, OVERDUE, UNANSWERED, BEFORE = (
     "to come",
     "due",
@@ -22,8 +22,8 @@ TO_COME, DUE, OVERDUE, UNANSWERED, BEFORE = (
     "not answered",
     "before the programme",
 )
-PASSED = "passed"
 OPEN = frozenset({DUE, OVERDUE})
+OVER = frozenset({DONE, NOT_DONE, PASSED, UNANSWERED, BEFORE})
 HAND = "hand-"
 
 
@@ -47,6 +47,11 @@ class Standing:
     @property
     def is_open(self) -> bool:
         return self.state in OPEN
+
+    @property
+    def is_over(self) -> bool:
+        """Done, left or gone by: how and why it was asked stands on its own page."""
+        return self.state in OVER
 
     @property
     def is_late(self) -> bool:

@@ -7,8 +7,10 @@ from django.urls import reverse
 
 from greens.actions.diary import record_work
 from greens.actions.store import add_product
+from growin.actions.answer import tick
 from growin.actions.programme import issue_programme
 from growin.queries import green as queries
+from growin.queries import programme
 from growin.queries.story import had
 from tests.cast import laid_green
 
@@ -75,3 +77,13 @@ def test_the_list_costs_the_same_for_one_green_and_for_three(cast, as_, django_a
         laid_green(cast.club, f"Green {number}", established_on=cast.today - timedelta(days=200))
     with django_assert_num_queries(15):
         client.get(address)
+
+
+def test_what_comes_is_shown_however_much_was_answered_before(cast, as_):
+    issue_programme(establishment=cast.establishment, by=cast.head, on=date(2026, 3, 1))
+    for one in programme.steps(cast.establishment, cast.today):
+        if one.may_be_answered and one.step.likely <= cast.today:
+            tick(establishment=cast.establishment, key=one.step.key, by=cast.head, on=cast.today)
+    coming = programme.next_steps(cast.establishment, cast.today, 3)
+    assert len(coming) == 3
+    assert all(one.step.likely > cast.today for one in coming)

@@ -111,7 +111,7 @@ def _step(number: int, day: date, due: Due) -> Step:
         measure=due.measure,
         what=due.what,
         how=due.how,
-        why=due.why,
+        why=due.why.rstrip("."),
         source=_FRESH,
         mark=OUR_JUDGEMENT,
         cautions=("buried_services",) if due.measure in {"rooting_depth", "hole"} else (),
