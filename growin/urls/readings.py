@@ -8,6 +8,7 @@ urlpatterns = [
     path("greens/<int:green_id>/readings/", readings.readings, name="readings"),
     path("greens/<int:green_id>/readings/new/", readings.choose, name="choose_measure"),
     path("greens/<int:green_id>/readings/new/<slug:measure>/", readings.take, name="take_reading"),
+    path("greens/<int:green_id>/readings/<slug:measure>/line.svg", readings.picture, name="reading_line"),
     path("readings/<int:reading_id>/", readings.reading, name="reading"),
     path("readings/<int:reading_id>/correct/", readings.correct, name="correct_reading"),
     path("readings/<int:reading_id>/take-back/", readings.take_back, name="take_back_reading"),

@@ -1,13 +1,17 @@
 """A day proposed for opening: what it would mean, and withdrawing it."""
 
 from django.contrib import messages
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
 from growin.actions import proposal as actions
+from growin.charts.fan import fan_svg
 from growin.evidence.outlook import outlook
 from growin.forms.proposal import ProposalSheet, WithdrawSheet
+from growin.queries import forecast as forecasts
 from growin.queries import proposal as queries
+from growin.queries.fan import fan_of
 from growin.views.decision import made_from
 
 ONE = ("proposal", queries.one)
@@ -29,7 +33,17 @@ def propose(request, here, establishment):
 @door(Right.READ, proposal_id=ONE)
 def proposal(request, here, proposal):
     shown = {"proposal": proposal, "outlook": outlook(proposal, here.club.local_today())}
+    shown["fan"] = fan_of(forecasts.newest(proposal.establishment), proposal.opening_on)
     return render(request, "growin/proposal/page.html", shown)
+
+
+@door(Right.READ, proposal_id=ONE)
+def fan(request, here, proposal):
+    """The opening date as a strip of days with the day in mind; ``?narrow`` for a phone."""
+    drawn = fan_of(forecasts.newest(proposal.establishment), proposal.opening_on)
+    if drawn is None:
+        raise Http404
+    return HttpResponse(fan_svg(drawn, "narrow" in request.GET), content_type="image/svg+xml")
 
 
 @door(Right.DECIDE, proposal_id=ONE)

@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.core.paginator import Paginator
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
@@ -12,8 +13,10 @@ from greens.queries import readings as queries
 from growin.actions import readings as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
+from growin.charts.reading_line import reading_line_svg
 from growin.evidence import due
 from growin.forms.readings import ReadingSheet, TakeSheet, as_written, fresh
+from growin.queries import reading_line as lines
 
 IN_WHOLE = ("reading_set", queries.in_whole)
 
@@ -25,7 +28,18 @@ def readings(request, here, green):
     measures = [(key, one.words) for key, one in MEASURES.items()]
     page = pages.get_page(request.GET.get("page"))
     shown = {"green": green, "page": page, "measures": measures, "chosen": chosen}
+    if chosen in MEASURES:
+        shown["line"] = lines.reading_line(green, MEASURES[chosen], here.club.local_today())
     return render(request, "growin/readings/list.html", shown)
+
+
+@door(Right.READ, measure=("measure", queries.measure))
+def picture(request, here, green, measure):
+    """Readings of a measure on their clock as an image; ``?narrow`` for a phone."""
+    line = lines.reading_line(green, measure, here.club.local_today())
+    if line is None:
+        raise Http404
+    return HttpResponse(reading_line_svg(line, "narrow" in request.GET), content_type="image/svg+xml")
 
 
 @door(Right.LOG)
