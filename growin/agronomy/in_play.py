@@ -39,6 +39,7 @@ class Recheck:
 
     @property
     def is_asked(self) -> bool:
+        """Whether it is due or late."""
         return self.state != TO_COME
 
 

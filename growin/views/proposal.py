@@ -1,7 +1,7 @@
 """A day proposed for opening: what it would mean, and withdrawing it."""
 
 from django.contrib import messages
-from django.http import Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
@@ -39,10 +39,13 @@ def proposal(request, here, proposal):
 
 @door(Right.READ, proposal_id=ONE)
 def fan(request, here, proposal):
-    """The opening date as a strip of days with the day in mind; ``?narrow`` for a phone."""
+    """The opening date as a strip of days with the day in mind; ``?narrow`` for a phone.
+
+    While there is no forecast the page of the proposal says so.
+    """
     drawn = fan_of(forecasts.newest(proposal.establishment), proposal.opening_on)
     if drawn is None:
-        raise Http404
+        return redirect("proposal", here.club.slug, proposal.pk)
     return HttpResponse(fan_svg(drawn, "narrow" in request.GET), content_type="image/svg+xml")
 
 
