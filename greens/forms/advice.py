@@ -21,7 +21,7 @@ class AdviceForm(Sheet):
         self.fields["on"].latest = today
         self.fields["on"].initial = today
         if gate is None:
-            del self.fields["on_gate"]
+            self.leave_out("on_gate")
             return
         self.fields["on"].earliest = gate.laid_on
         self.fields["on_gate"].label = gate.no_longer if gate.is_agreed else gate.agrees

@@ -35,6 +35,8 @@ DRAIN_FIELDS = {
 class LayersForm(Sheet):
     """All four layers on one sheet; a layer left empty is not recorded."""
 
+    optional_goes_without_saying = True
+
     def __init__(self, *args, establishment: Establishment, today, **kwargs):
         super().__init__(*args, **kwargs)
         materials = record.materials(establishment.green.club)
@@ -99,6 +101,8 @@ def drain_field(name: str) -> forms.Field:
 
 
 class DrainsForm(Sheet):
+    optional_goes_without_saying = True
+
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         for kind, names in DRAIN_FIELDS.items():

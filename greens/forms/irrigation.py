@@ -6,6 +6,7 @@ from greens.forms.sheet import DayField, QuantityField, Sheet
 
 
 class IrrigationForm(Sheet):
+    optional_goes_without_saying = True
     live_on = DayField(label="Live since", required=False)
     audited_on = DayField(
         label="Heads audited on", required=False, help_text="Each head run and its throw looked at."

@@ -33,6 +33,12 @@ class Sheet(forms.Form):
         if self.layout:
             self.helper.layout = Layout(*self.layout)
 
+    def leave_out(self, name: str) -> None:
+        """Ask for one thing less."""
+        del self.fields[name]
+        fields = self.helper.layout.fields
+        self.helper.layout.fields = [one for one in fields if one != name]
+
     def get_initial_for_field(self, field, field_name):
         value = super().get_initial_for_field(field, field_name)
         return value if self.holds_typed else in_club_units(field, value)
@@ -93,7 +99,8 @@ class QuantityField(forms.DecimalField):
 
     def prepare_value(self, value):
         """What is kept, without the noughts of its column: 4.50 as 4.5."""
-        return f"{value.normalize():f}" if isinstance(value, Decimal) else value
+        kept = Decimal(str(value)) if isinstance(value, float) else value
+        return f"{kept.normalize():f}" if isinstance(kept, Decimal) else kept
 
     def to_python(self, value):
         text = str(value).strip().replace("−", "-") if value is not None else value

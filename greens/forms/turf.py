@@ -12,6 +12,7 @@ from greens.queries import record
 
 
 class TurfForm(Sheet):
+    optional_goes_without_saying = True
     source = forms.CharField(label="Grower, or where it was lifted", max_length=80, required=False)
     age_months = QuantityField(label="Age", unit="months", low=0, high=600, decimal_places=0, required=False)
     lifted_on = DayField(label="Lifted on", required=False)

@@ -91,7 +91,7 @@ class WorkSheet(Sheet):
         if offered:
             self.fields["answers"].choices = [(key_of(one), words_of(one)) for one in offered]
         else:
-            del self.fields["answers"]
+            self.leave_out("answers")
 
     def product_lines(self, *posted):
         also = tuple(row.label_id for row in self.entry.products.all()) if self.entry else ()

@@ -56,7 +56,7 @@ class ChangeStep(Meant):
         if step.unit:
             self.fields["amount"].stored_unit = step.unit
         else:
-            del self.fields["amount"]
+            self.leave_out("amount")
 
     def values(self) -> dict:
         """As the action takes them, the amount a plain number."""
@@ -108,7 +108,7 @@ class Tick(Sheet):
             kind=step.kind, lines__green=green, on__range=(step.earliest - timedelta(days=28), today)
         )
         if step.kind not in WORKS:
-            del self.fields["entry"]
+            self.leave_out("entry")
 
     def values(self, today) -> dict:
         return self.cleaned_data

@@ -16,6 +16,7 @@ HELP = {"mean_c": "The middle of lowest and highest when left empty."}
 
 
 class WeatherSheet(Sheet):
+    optional_goes_without_saying = True
     on = DayField(label="Day")
     is_estimated = forms.BooleanField(
         label="Estimated, not measured",
