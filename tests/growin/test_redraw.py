@@ -226,6 +226,12 @@ def test_a_record_that_cannot_be_is_a_sentence(cast, old, as_):
     assert "it should be from 2 to 15" in text
 
 
+def test_a_second_drawing_goes_by_way_of_what_would_move(cast, old, as_):
+    again = as_("head").post(address(cast, "draw_programme"))
+    assert (again.status_code, again["Location"]) == (302, address(cast))
+    assert Programme.objects.filter(establishment=cast.establishment).count() == 1
+
+
 def test_only_the_head_draws_anew(cast, old, as_):
     roles = ("head", "staff", "committee", "adviser", "outsider")
     answers = [as_(role).get(address(cast)).status_code for role in roles]
