@@ -36,6 +36,12 @@ def figure(value, places: int = 2) -> str:
 
 
 @register.filter
+def latitude(degrees) -> str:
+    """54.5 → "54.5° north", −44.5 → "44.5° south"."""
+    return f"{figure(abs(degrees), 3)}° {'south' if degrees < 0 else 'north'}"
+
+
+@register.filter
 def unit(shown: str, stored_unit: str) -> str:
     """A stored figure with its unit as the club reads it: {{ height_mm|figure|unit:"mm" }}."""
     return "" if shown in (None, "") else units.amount(shown, stored_unit)

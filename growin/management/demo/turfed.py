@@ -124,7 +124,7 @@ def advise(teller: Teller, rebuilt: Establishment) -> None:
     on = rebuilt.established_on + timedelta(days=21)
     if on <= teller.almanac.today:
         words = (
-            "The turf stands on finer soil than the rootzone; plan to core it out from the first August. "
+            "The turf stands on finer soil than the rootzone; plan to core it out from late summer on. "
             "The lateral on the left falls less than 1 in 200: watch for standing water there first."
         )
         by = teller.people["adviser"]
