@@ -44,7 +44,7 @@ _WET = ("Water moves slowly: light feeds, no rolling in the wet, watch for black
 _DRY = ("It holds little water and feed: feed and water little and often.", "droughty_rootzone")
 _LAYERED = ("A layer of another grading stops roots and water: core and dress to match.", "layered_rootzone")
 _FINES = (
-    "Fines wash into pores: expect slower water, core and dress from the first late summer.",
+    "Fines wash into pores: expect slower water, core and dress from late summer on.",
     "slow_rootzone",
 )
 _MIGRATES = (
@@ -273,6 +273,6 @@ NO_WATER = (
     "no_irrigation",
 )
 FINER_TURF = (
-    "The turf's soil is finer than the rootzone and layers on it: core from the first late summer for 2–3 years.",
+    "The turf's soil is finer than the rootzone and layers on it: core from late summer on for 2–3 years.",
     "turf_soil_finer",
 )
