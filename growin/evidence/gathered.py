@@ -57,7 +57,7 @@ def gather(
     """
     logged = _by_establishment(cuts.logged(establishments, (*cuts.CUTS, *cuts.CHECKS), as_of))
     read = _by_establishment(readings.until(establishments, as_of))
-    in_mind = proposals.open_in(club, as_of)
+    in_mind = proposals.standing_in(club, as_of)
     frozen = {one.establishment.green_id: Frozen(one.made_on, one.made_at) for one in in_mind.values()}
     in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen)
     proposed = decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()}

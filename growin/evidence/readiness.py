@@ -88,12 +88,13 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
         return None
     establishment.green = green
     made = [one for one in decisions.of(establishment) if one.made_on <= as_of]
+    play = stands(made, day_state.of_green_on(green, as_of), as_of)
     return Readiness(
         establishment=establishment,
         as_of=as_of,
         verdict=judged(establishment, as_of).verdict,
-        play=stands(made, day_state.of_green_on(green, as_of), as_of),
-        month=day_state.months(club, as_of).get(green.pk),
+        play=play,
+        month=day_state.months(club, as_of).get(green.pk) if play.is_open else None,
         advice=record.advice_on(green).filter(on__lte=as_of)[:LATEST_ADVICE],
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
         decisions=made,
