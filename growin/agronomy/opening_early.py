@@ -34,8 +34,8 @@ CONSEQUENCES = (
         "USGA 2008, 2018, 2019",
     ),
     Consequence(
-        "A staged start spares it: one club kept a new green open on 11 of its first 18 days, and "
-        "closed it more often when it declined.",
+        "One club staged its start: open on 11 of the first 18 days, closed more often when the green "
+        "declined.",
         "club diary",
     ),
 )

@@ -10,6 +10,7 @@ WIDE, NARROW = (11.0, 2.6), (4.6, 3.2)
 BOTTOM, TOP = 0.0, 1.0
 ROW = 0.55  # height of one row of names above the strip
 DAY = timedelta(days=1)
+ON_PAPER = {"facecolor": ink.PAPER, "edgecolor": "none", "pad": 1}
 
 
 def fan_svg(fan: Fan, narrow: bool = False) -> bytes:
@@ -26,26 +27,34 @@ def draw(figure, fan: Fan, narrow: bool) -> None:
 
 
 def draw_days(axes, fan: Fan) -> None:
-    """One bar a day, from paper to heather, inside an outline of ink."""
-    for on, share in fan.density:
-        axes.fill_between([on, on + DAY], BOTTOM, TOP, color=ink.ACCENT, alpha=share, linewidth=0)
+    """Bars from paper to heather, each under the next so that no gap shows, inside an outline of ink."""
     first, last = fan.span
+    for on, share in fan.density:
+        until = min(on + (fan.bar_days + 1) * DAY, last + DAY)
+        axes.fill_between([on, until], BOTTOM, TOP, color=mixed(share), linewidth=0)
     axes.hlines([BOTTOM, TOP], first, last + DAY, color=ink.INK, linewidth=1)
     axes.vlines([first, last + DAY], BOTTOM, TOP, color=ink.INK, linewidth=1)
 
 
+def mixed(share: float) -> tuple[float, ...]:
+    """The colour between paper and heather."""
+    paper, heather = ([int(one[n : n + 2], 16) for n in (1, 3, 5)] for one in (ink.PAPER, ink.ACCENT))
+    return tuple((light + share * (dark - light)) / 255 for light, dark in zip(paper, heather, strict=True))
+
+
 def draw_marks(axes, fan: Fan) -> None:
-    """The three days as lines through the strip, each named on a row of its own so that none overlaps."""
+    """The three days as lines through the strip, each named on a row of its own, the first highest."""
     first, last = fan.span
-    for row, (on, words) in enumerate(fan.marks):
+    for row, (on, words) in enumerate(reversed(fan.marks)):
         height = TOP + ROW * (row + 0.6)
         late = on - first > (last - first) / 2
         axes.vlines(on, BOTTOM, height, color=ink.INK, linewidth=2 if words == "as likely as not" else 1.2)
         said = f"{words}: {day(on, first)}"
         shift = (-5 if late else 5, 0)
         axes.annotate(
-            said, (on, height), shift, textcoords="offset points", ha="right" if late else "left", va="center"
-        )
+            said, (on, height), shift, textcoords="offset points", ha="right" if late else "left",
+            va="center", bbox=ON_PAPER,
+        )  # fmt: skip
 
 
 def draw_proposed(axes, fan: Fan) -> None:

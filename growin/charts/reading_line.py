@@ -6,7 +6,9 @@ from growin.queries.reading_line import ReadingLine
 
 WIDE, NARROW = (11.0, 3.8), (4.6, 3.8)
 ROOM = 1.06
-MONTHS_WIDE, MONTHS_NARROW = 12, 4
+MONTHS_WIDE, MONTHS_NARROW, MONTHS_OF_A_YEAR = 12, 4, 12
+FROM_NOUGHT_UNDER = 50
+ON_PAPER = {"facecolor": ink.PAPER, "edgecolor": "none", "pad": 0.5}
 
 
 def reading_line_svg(line: ReadingLine, narrow: bool = False) -> bytes:
@@ -41,11 +43,12 @@ def draw_means(axes, line: ReadingLine) -> None:
 
 def draw_limits(axes, line: ReadingLine) -> None:
     """Each limit is named on its line; colour alone says nothing."""
-    for one in line.limits:
+    for number, one in enumerate(line.limits):
         axes.axhline(one.at, color=ink.INK, linewidth=1.2, linestyle=(0, (5, 3)))
+        place = {"xytext": (4, -3), "va": "top"} if number else {"xytext": (4, 3), "va": "bottom"}
         axes.annotate(
-            units.said(one.words), (0, one.at), (4, 3), xycoords=("axes fraction", "data"),
-            textcoords="offset points", va="bottom", fontsize=10,
+            units.said(one.words), (0, one.at), xycoords=("axes fraction", "data"),
+            textcoords="offset points", fontsize=10, bbox=ON_PAPER, **place,
         )  # fmt: skip
 
 
@@ -59,18 +62,23 @@ def finish(axes, line: ReadingLine) -> None:
 
 
 def span_of(line: ReadingLine) -> tuple[float, float]:
-    """All that is drawn with a little room; shares from 0 to 100 %."""
+    """All that is drawn with a little room; low shares from 0 to 100 %, high ones from a little below."""
     drawn = [one.at for one in line.limits]
     drawn += [value for point in line.points for value in (*point.values, point.centre)]
     drawn += [end for point in line.points for end in (point.low, point.high) if end is not None]
+    if line.unit == "%":
+        return max(0.0, min(drawn) - 12) if min(drawn) > FROM_NOUGHT_UNDER else -4.0, 106.0
     low, high = min(0.0, *drawn), max(drawn)
-    return low, (104.0 if line.unit == "%" else low + (high - low or 1) * 1.15)
+    return low, low + (high - low or 1) * 1.15
 
 
 def date_months(axes, line: ReadingLine, most: int) -> None:
     """The first of each month above, as far as there is room."""
-    every = max(1, -(-len(line.months) // most))
-    shown = line.months[::every]
+    apart, shown = line.until / most, []
+    for clock, on in line.months:
+        if not shown or clock - shown[-1][0] >= apart:
+            shown.append((clock, on))
+    long = len(line.months) > MONTHS_OF_A_YEAR
     above = axes.secondary_xaxis("top")
-    above.set_xticks([clock for clock, _ in shown], [f"{on.day} {on:%b}" for _, on in shown])
+    above.set_xticks([at for at, _ in shown], [f"{on:%b %y}" if long else f"1 {on:%b}" for _, on in shown])
     above.spines["top"].set_visible(False)

@@ -15,6 +15,7 @@ from greens.queries import settings as constants
 from greens.queries.settings import Frozen
 from growin.agronomy import gates, heights
 from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDay, ReadingFacts
+from growin.models import Proposal
 from growin.queries import decision as decisions
 from growin.queries import proposal as proposals
 
@@ -58,7 +59,7 @@ def gather(
     logged = _by_establishment(cuts.logged(establishments, (*cuts.CUTS, *cuts.CHECKS), as_of))
     read = _by_establishment(readings.until(establishments, as_of))
     in_mind = proposals.standing_in(club, as_of)
-    frozen = {one.establishment.green_id: Frozen(one.made_on, one.made_at) for one in in_mind.values()}
+    frozen = {one.green_id: _moment(in_mind[one.pk]) for one in establishments if one.pk in in_mind}
     in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen)
     proposed = decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()}
     agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of)
@@ -69,6 +70,10 @@ def gather(
         facts = _evidence(one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk), opens)
         gathered[one.pk] = Gathered(facts, counted)
     return gathered
+
+
+def _moment(proposal: Proposal) -> Frozen:
+    return Frozen(proposal.made_on, proposal.made_at)
 
 
 def _by_establishment(rows: Iterable) -> defaultdict[int, list]:

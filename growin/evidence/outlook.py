@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from growin.agronomy.opening_early import Consequence, consequences
 from growin.agronomy.plain_words import counted, day
 from growin.agronomy.programme import OPENING_KEY
-from growin.agronomy.rules import MET
+from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
 from growin.agronomy.verdict import GATE, Finding, judge_gate
 from growin.evidence.chance import Chance, chance_by
 from growin.evidence.verdict import Judged, judged
@@ -16,6 +16,7 @@ from growin.queries import programme, threshold
 from growin.queries.threshold import Change
 
 TO_READ_AGAIN = "to be read again"
+WORST_FIRST = (NOT_MET, NOT_KNOWN, TO_READ_AGAIN)
 
 
 @dataclass(frozen=True)
@@ -46,7 +47,7 @@ class Waiting:
         said = f"as likely as not by {day(self.ready_on)}" if self.is_forecast else f"{day(self.ready_on)}"
         by = "The forecast has it ready" if self.is_forecast else "The programme plans the opening for"
         if not self.days:
-            return f"Nothing: {by[:1].lower()}{by[1:]} {said}, no later than the proposed day."
+            return f"No day more: {by[:1].lower()}{by[1:]} {said}, no later than the proposed day."
         return f"{counted(self.days, 'days')} more on the temporary green. {by} {said}."
 
 
@@ -91,7 +92,7 @@ def outlook(proposal: Proposal, as_of: date) -> Outlook:
         as_of=as_of,
         known=known,
         chance=chance_by(establishment, proposal.opening_on),
-        unmet=tuple(unmet_on(known, proposal.opening_on)),
+        unmet=sorted(unmet_on(known, proposal.opening_on), key=lambda one: WORST_FIRST.index(one.state)),
         waiting=waiting(proposal),
         uncounted=[one for one in changes if one.row.made_at > proposal.made_at],
     )

@@ -1,16 +1,19 @@
 """What was done and found on a green up to a day, as its programme goes on from it."""
 
+from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
+from typing import NamedTuple
 
 from django.db.models import Sum
 
 from greens.choices import ProductKind
 from greens.models import EntryGreen, EntryNutrient, EntryProduct, Establishment
-from greens.queries import cuts, readings
+from greens.queries import readings
 from growin.agronomy.facts import ReadingFacts
 from growin.agronomy.programme.done import Done, cover_seen, held_on, rooted_on, sooner
-from growin.models import AnswerKind, StepAnswer
+from growin.models import AnswerKind
 from growin.queries import decision as decisions
 from growin.queries import programme
 
@@ -19,24 +22,19 @@ MG_M2_PER_KG_HA = 100
 
 
 def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
-    """Answers, diary, readings and decisions of one rebuild up to a day; six queries."""
-    answered = _answered(establishment, on)
-    logged = cuts.logged([establishment], FOLLOWED, on)
-    cut = _cuts(logged, answered)
+    """Answers, diary, readings and decisions of one rebuild up to a day; seven queries."""
+    done = work_of([establishment], on)[establishment.pk]
     read = [
         ReadingFacts(row.measure, row.on, tuple(row.values)) for row in readings.until([establishment], on)
     ]
     up, covers, bare = cover_seen(read)
-    first_cut = cut[0][0] if cut else None
-    return Done(
-        as_of=on,
-        steps=answered,
-        last={row.kind: row.on for row in logged if row.kind != "cut"},
-        cuts=cut,
+    first_cut = done.cuts[0][0] if done.cuts else None
+    return replace(
+        done,
         feeds=_feeds(establishment, on),
         dressings=_dressings(establishment, on),
-        knitted_on=sooner(first_cut, held_on(read)),
-        emerged_on=sooner(first_cut, up),
+        knitted_on=sooner(first_cut, held_on(read)) if establishment.is_turf else None,
+        emerged_on=None if establishment.is_turf else sooner(first_cut, up),
         rooted_on=rooted_on(read, not establishment.is_turf, settings),
         covered_on=covers,
         not_covered_on=bare,
@@ -44,15 +42,51 @@ def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
     )
 
 
-def _answered(establishment: Establishment, on: date) -> dict[str, date]:
-    """Steps that were done, with their day."""
-    rows: Iterable[StepAnswer] = programme.answers([establishment]).values()
-    return {row.key: row.on for row in rows if row.kind == AnswerKind.DONE and row.on <= on}
+def work_of(establishments: Iterable[Establishment], on: date) -> dict[int, Done]:
+    """What was answered and logged on rebuilds up to a day, by their ids; two queries for all of them."""
+    rebuilds = list(establishments)
+    answers, logged = defaultdict(list), defaultdict(list)
+    for row in programme.settled(rebuilds):
+        answers[row.establishment_id].append(row)
+    for row in _logged(rebuilds, on):
+        logged[row.establishment_id].append(row)
+    return {one.pk: _work(answers[one.pk], logged[one.pk], on) for one in rebuilds}
 
 
-def _cuts(logged: Iterable[cuts.Logged], answered: dict[str, date]) -> tuple[tuple[date, float], ...]:
+class Logged(NamedTuple):
+    """One entry of the diary on one rebuild, with the height of a cut."""
+
+    establishment_id: int
+    kind: str
+    on: date
+    height_mm: float | None
+
+
+def _logged(establishments: Iterable[Establishment], on: date) -> list[Logged]:
+    rows = EntryGreen.objects.filter(
+        establishment__in=establishments,
+        entry__taken_back_at=None,
+        entry__kind__in=FOLLOWED,
+        entry__on__lte=on,
+    ).order_by("entry__on", "entry__pk")
+    columns = ("establishment_id", "entry__kind", "entry__on", "entry__details__height_mm")
+    return [Logged(*row) for row in rows.values_list(*columns)]
+
+
+def _work(answers: Iterable[programme.Settled], logged: Iterable[Logged], on: date) -> Done:
+    answered = {row.key: row.on for row in answers if row.kind == AnswerKind.DONE and row.on <= on}
+    return Done(
+        as_of=on,
+        steps=answered,
+        passed=frozenset(row.key for row in answers if row.kind == AnswerKind.NOT_DONE),
+        last={row.kind: row.on for row in logged if row.kind != "cut"},
+        cuts=_cuts(logged, answered),
+    )
+
+
+def _cuts(logged: Iterable[Logged], answered: dict[str, date]) -> tuple[tuple[date, float], ...]:
     """Cuts of the diary, and heights that were ticked without an entry, oldest first."""
-    heights = [(row.on, float(row.details["height_mm"])) for row in logged if row.details.get("height_mm")]
+    heights = [(row.on, float(row.height_mm)) for row in logged if row.kind == "cut" and row.height_mm]
     ticked = [(on, height) for key, on in answered.items() if (height := _height_of(key))]
     known = {on for on, _ in heights}
     return tuple(sorted([*heights, *(one for one in ticked if one[0] not in known)]))

@@ -15,7 +15,7 @@ from growin.agronomy.programme import GreenFacts, Step, draw_programme
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import Drawing, Share, shares
 from growin.agronomy.settings_table import default_values
-from growin.models import AnswerKind, Programme, ProgrammeStep
+from growin.models import Programme, ProgrammeStep
 from growin.queries import facts, programme
 from growin.queries.done import done_of
 
@@ -85,8 +85,7 @@ def mark_of(drawing: Drawing) -> str:
 def _kept(establishment: Establishment, last: Programme | None) -> list[ProgrammeStep]:
     if last is None:
         return []
-    settled = (AnswerKind.DONE, AnswerKind.NOT_DONE)
-    answered = {key for (_, key), one in programme.answers([establishment]).items() if one.kind in settled}
+    answered = {one.key for one in programme.settled([establishment])}
     return [row for row in last.steps.all() if row.by_hand or row.is_dropped or row.key in answered]
 
 
@@ -131,6 +130,8 @@ def _plain(value):
         return value.isoformat()
     if isinstance(value, Mapping):
         return {_plain(key): _plain(one) for key, one in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(value)
     return [_plain(one) for one in value] if isinstance(value, list | tuple) else value
 
 
@@ -157,6 +158,8 @@ def _done(plain: dict) -> Done:
 
 
 def _done_value(key: str, value):
+    if key == "passed":
+        return frozenset(value)
     if key in PAIRS:
         return tuple((date.fromisoformat(on), amount) for on, amount in value)
     if key in BY_KEY:

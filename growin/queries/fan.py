@@ -8,6 +8,7 @@ from growin.agronomy.plain_words import day
 
 WEEK, DAYS_SMOOTHED = timedelta(days=7), 7
 LEAST, MOST = 0.005, 0.995
+MOST_BARS = 240
 DAY = timedelta(days=1)
 
 
@@ -45,11 +46,21 @@ class Fan:
         return min(known), max(known)
 
     @property
-    def density(self) -> list[tuple[date, float]]:
-        """How likely each day of the span is to be the one, smoothed over a week; the likeliest is 1."""
+    def bar_days(self) -> int:
+        """Days that one bar of the picture stands for."""
         first, last = self.span
-        days = [first + timedelta(days=n) for n in range((last - first).days + 1)]
-        half = timedelta(days=DAYS_SMOOTHED // 2)
+        return max(1, (last - first).days // MOST_BARS)
+
+    @property
+    def density(self) -> list[tuple[date, float]]:
+        """How likely each bar of the span is to hold the day; the likeliest is 1.
+
+        A bar is a day, or several where the span is long; smoothed over a week, or a thirtieth of the span.
+        """
+        first, last = self.span
+        length = (last - first).days
+        days = [first + timedelta(days=n) for n in range(0, length + 1, self.bar_days)]
+        half = timedelta(days=max(DAYS_SMOOTHED, length // 30) // 2)
         each = [self.chance_by(on + half) - self.chance_by(on - half - DAY) for on in days]
         top = max(each) or 1.0
         return [(on, one / top) for on, one in zip(days, each, strict=True)]

@@ -1,5 +1,6 @@
 """Programmes that the weather has left behind: a new drawing would move steps by more than a week."""
 
+import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
@@ -9,54 +10,65 @@ from django.db.models import OuterRef, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import weather
+from growin.agronomy.plain_words import counted
+from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import furthest, warmth
 from growin.models import Programme
 from growin.queries import drawn
-from growin.queries.redraw import days_words
+from growin.queries.done import work_of
 
 #: Our judgement: a week is worth a look; weather of less than two days moves no step so far.
 WORTH_A_LOOK_DAYS, LEAST_WEATHER_DAYS = 7, 2
 DAY_S = 86_400
+Moved = tuple[int, float]
+WORK = ("as_of", "steps", "passed", "last", "cuts")
 
 
 @dataclass(frozen=True)
 class Lag:
-    """A programme in force, and the most days by which the weather since would move a step to come."""
+    """A programme in force: the most ``days`` that a new drawing would move a step to come, and how
+    many days the green's clock is ``ahead`` (behind, if negative)."""
 
     establishment: Establishment
     days: int
+    ahead: float
 
     @property
     def words(self) -> str:
-        """ "up to 9 days earlier"."""
-        return f"up to {days_words(self.days)}"
+        """ "about 9 days ahead"."""
+        return f"about {counted(abs(round(self.ahead)), 'days')} {'ahead' if self.ahead > 0 else 'behind'}"
 
 
 def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
-    """Of these rebuilds of a club those worth a look; two queries, drawn anew only after new weather."""
+    """Of these rebuilds of a club those worth a look; four queries, drawn anew only after news."""
     rebuilds = {one.pk: one for one in establishments}
     chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
     newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))
-    versions = list(newest)
+    versions = list(newest.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
     if not versions:
         return []
     means = weather.means(club, min(one.works_started_on for one in rebuilds.values()), on)
-    found = (Lag(rebuilds[one.establishment_id], _days_once(one, rebuilds, means, on)) for one in versions)
+    work = work_of(rebuilds.values(), on)
+    found = []
+    for one in versions:
+        rebuilt = rebuilds[one.establishment_id]
+        since = {day: mean for day, mean in means.items() if day >= rebuilt.works_started_on}
+        found.append(Lag(rebuilt, *_moved_once(one, since, work[rebuilt.pk])))
     return [one for one in found if abs(one.days) > WORTH_A_LOOK_DAYS]
 
 
-def _days_once(version: Programme, rebuilds: dict, means: dict[date, float], on: date) -> int:
-    began = rebuilds[version.establishment_id].works_started_on
-    since = {day: mean for day, mean in means.items() if day >= began}
-    seen = f"{on}:{len(since)}:{sum(since.values()):.1f}:{max(since, default=on)}"
-    key = f"lag:{version.pk}:{version.issued_at.timestamp()}:{seen}"
-    return cache.get_or_set(key, lambda: _days(version, since, on), DAY_S)
+def _moved_once(version: Programme, means: dict[date, float], work: Done) -> Moved:
+    seen = [sorted(means.items()), work.as_of, sorted(work.steps.items()), sorted(work.passed), work.cuts]
+    mark = hashlib.sha256(repr([*seen, sorted(work.last.items())]).encode()).hexdigest()
+    key = f"lag:{version.pk}:{version.issued_at.timestamp()}:{mark}"
+    return cache.get_or_set(key, lambda: _moved(version, means, work), DAY_S)
 
 
-def _days(version: Programme, means: dict[date, float], on: date) -> int:
+def _moved(version: Programme, means: dict[date, float], work: Done) -> Moved:
     old = drawn.as_it_was(version)
     if old is None:
-        return 0
-    new = replace(old, climate=replace(old.climate, daily=means))
-    odd = abs(warmth(old, new, on).days) >= LEAST_WEATHER_DAYS
-    return furthest(old, new, on) if odd else 0
+        return 0, 0.0
+    lately = replace(old.done, **{name: getattr(work, name) for name in WORK})
+    new = replace(old, climate=replace(old.climate, daily=means), done=lately)
+    ahead = warmth(old, new, work.as_of).days
+    return (furthest(old, new, work.as_of) if abs(ahead) >= LEAST_WEATHER_DAYS else 0), ahead

@@ -100,9 +100,8 @@ def work_words(step: ProgrammeStep, old: Done, new: Done) -> str:
     if step.kind in CUTTING and new.height:
         height_mm, since = new.height
         return f"cut at {amount(height_mm, 'mm', 2)} since {day(since)}"
-    seen = seen_since(old, new)
-    if seen:
-        return " and ".join(f"{words} by {day(on)}" for words, on in seen)
-    if new.height and new.height != old.height:
-        return f"cut at {amount(new.height[0], 'mm', 2)} since {day(new.height[1])}"
-    return f"what was still to do on {day(new.as_of)}" if new.as_of else "work done since"
+    seen = " and ".join(f"{words} by {day(on)}" for words, on in seen_since(old, new))
+    is_cut = new.height is not None and new.height != old.height
+    cut = f"cut at {amount(new.height[0], 'mm', 2)} since {day(new.height[1])}" if is_cut else ""
+    first, second = (seen, cut) if step.kind in DONE_WORDS else (cut, seen)
+    return first or second or (f"what was still to do on {day(new.as_of)}" if new.as_of else "work since")

@@ -12,7 +12,7 @@ from growin.agronomy.climate import Climate
 from growin.agronomy.forecast import forecast
 from growin.agronomy.programme import GreenFacts
 from growin.agronomy.settings_table import default_values
-from growin.charts.fan import fan_svg
+from growin.charts.fan import fan_svg, mixed
 from growin.queries.fan import Fan, fan_of
 from tests.cast import NORMALS_C
 
@@ -74,6 +74,12 @@ def test_the_table_runs_week_by_week_up_to_certainty():
 )
 def test_it_draws_whatever_is_known(narrow, more):
     assert drawn(fan(**more), narrow).tag.endswith("svg")
+
+
+def test_the_colour_runs_from_paper_to_heather():
+    """Paper #FBF8F1, heather #6A2E55."""
+    assert [round(255 * one) for one in mixed(0)] == [0xFB, 0xF8, 0xF1]
+    assert [round(255 * one) for one in mixed(1)] == [0x6A, 0x2E, 0x55]
 
 
 def test_a_real_forecast_becomes_a_fan():

@@ -206,7 +206,7 @@ def test_waiting_costs_days_on_the_temporary_green(cast, as_):
     assert (told.days, told.ready_on, told.is_forecast) == (1, opening, False)
     assert told.words.startswith("1 day more on the temporary green. The programme plans the opening for")
     later = Proposal(establishment=cast.establishment, opening_on=opening, made_on=cast.today)
-    assert outlook(later, cast.today).waiting.words.startswith("Nothing: the programme plans")
+    assert outlook(later, cast.today).waiting.words.startswith("No day more: the programme plans")
 
 
 def test_without_forecast_and_programme_nothing_is_made_up(cast, as_):

@@ -24,6 +24,8 @@ class Done:
         The day of the drawing: heights that stand out and the opening lie on it or later.
     steps : mapping of str to date
         Days on which steps were done, by their keys.
+    passed : frozenset of str
+        Keys of steps that were answered as not done.
     last : mapping of str to date
         The last day of each kind of work in the diary ("feed", "dressing", "roll" …).
     cuts : tuple of (date, float)
@@ -40,6 +42,7 @@ class Done:
 
     as_of: date | None = None
     steps: Mapping[str, date] = field(default_factory=dict)
+    passed: frozenset[str] = frozenset()
     last: Mapping[str, date] = field(default_factory=dict)
     cuts: tuple[tuple[date, float], ...] = ()
     feeds: tuple[tuple[date, float], ...] = ()
@@ -64,7 +67,8 @@ class Done:
     def placed(self, chain: str, number: int, day: date, interval: Callable[[date], float]) -> date:
         """The day of a round: that on which it was done, else no sooner after the last than the interval.
 
-        A round that was passed over lies no later than the one that was done after it.
+        A round that was passed over lies no later than the one that was done after it. Once a chain
+        has begun, the round that stands out is not planned for a day gone by.
         """
         done = self._numbers.get(chain, {})
         if number in done:
@@ -75,7 +79,8 @@ class Done:
         last = max(filter(None, [self.last.get(chain), *done.values()]), default=None)
         if last is None or day <= last:
             return day
-        return max(day, last + timedelta(days=max(1, round(interval(last)))))
+        due = max(day, last + timedelta(days=max(1, round(interval(last)))))
+        return due if f"{chain}-{number:02d}" in self.passed else max(due, self.as_of or due)
 
     def is_past(self, chain: str, day: date) -> bool:
         """Whether a round lies before the last work of its kind: what was given counts, not the plan."""

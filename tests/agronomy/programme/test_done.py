@@ -40,6 +40,15 @@ def test_feeds_go_on_from_the_day_the_last_was_given():
     assert then["feed-02"] >= planned["feed-02"]
 
 
+def test_a_feed_that_stands_out_is_due_today_unless_it_was_answered_as_not_done():
+    on = likely(PLAIN, "feed-0")["feed-01"]
+    today = on + days(60)
+    done = {"steps": {"feed-01": on}, "last": {"feed": on}, "feeds": ((on, 6),)}
+    assert likely(drawn_after(Done(today, **done)), "feed-0")["feed-02"] == today
+    passed = likely(drawn_after(Done(today, **done, passed=frozenset({"feed-02"}))), "feed-0")
+    assert (passed["feed-02"] < today, passed["feed-03"]) == (True, today)
+
+
 def test_a_feed_that_nobody_ticked_holds_the_next_one_back():
     planned = likely(PLAIN, "feed-0")
     on = planned["feed-03"] - days(3)
@@ -61,7 +70,7 @@ def test_sand_goes_on_from_the_day_of_the_last_pass():
     """Light passes every 7–14 days in growth: common practice."""
     planned = likely(PLAIN, "dressing-0")
     on = planned["dressing-01"] + days(9)
-    then = likely(drawn_after(Done(TODAY, steps={"dressing-01": on}, last={"dressing": on})), "dressing-0")
+    then = likely(drawn_after(Done(on, steps={"dressing-01": on}, last={"dressing": on})), "dressing-0")
     assert then["dressing-01"] == on
     assert 7 <= (then["dressing-02"] - on).days <= 14
 
