@@ -89,14 +89,15 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
     establishment.green = green
     made = [one for one in decisions.of(establishment) if one.made_on <= as_of]
     play = stands(made, day_state.of_green_on(green, as_of), as_of)
+    known = judged(establishment, as_of)
     return Readiness(
         establishment=establishment,
         as_of=as_of,
-        verdict=judged(establishment, as_of).verdict,
+        verdict=known.verdict,
         play=play,
         month=day_state.months(club, as_of).get(green.pk) if play.is_open else None,
         advice=record.advice_on(green).filter(on__lte=as_of)[:LATEST_ADVICE],
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
         decisions=made,
-        proposal=proposals.open_of(establishment, as_of),
+        proposal=proposals.open_of(establishment, as_of) if known.evidence.proposed_on else None,
     )

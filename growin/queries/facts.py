@@ -1,5 +1,6 @@
 """The facts that a programme is drawn from, read out of a green's record."""
 
+from collections.abc import Mapping
 from datetime import date
 
 from greens.choices import MaterialKind
@@ -54,13 +55,17 @@ def risks(establishment: Establishment, on: date) -> tuple[str, ...]:
     return risks_of(build.judged(built, on).rows)
 
 
-def bulk_density_t_m3(club: Club) -> float:
-    """Of the club's dressing sand by its newest laboratory sheet, else as the club has set it."""
+def bulk_density_t_m3(club: Club, in_force: Mapping[str, float] | None = None) -> float:
+    """Of the club's dressing sand by its newest laboratory sheet, else as the club has set it.
+
+    ``in_force`` are the club's constants of today, where the caller has read them.
+    """
     sands = club.materials.filter(kind=MaterialKind.SAND, bulk_density_t_m3__isnull=False)
     newest = sands.order_by("-tested_on", "-pk").values_list("bulk_density_t_m3", flat=True).first()
     if newest is not None:
         return float(newest)
-    return settings.in_force(club, club.local_today())["sand.bulk_density_t_m3"]
+    constants = in_force or settings.in_force(club, club.local_today())
+    return constants["sand.bulk_density_t_m3"]
 
 
 def climate_of(establishment: Establishment, on: date) -> Climate:

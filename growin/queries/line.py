@@ -90,7 +90,8 @@ class Line:
 
 def round_of(club: Club, on: date, weather: WeatherDay | None = None) -> Round:
     """Read once for a page, a fixed number of queries."""
-    return Round(amounts.store_of(club), facts.bulk_density_t_m3(club), constants.in_force(club, on), weather)
+    in_force = constants.in_force(club, on)
+    return Round(amounts.store_of(club), facts.bulk_density_t_m3(club, in_force), in_force, weather)
 
 
 def lines(standings: Iterable[Standing], shared: Round, programme: Programme | None = None) -> list[Line]:

@@ -48,7 +48,8 @@ class Answer:
 
 def place_of(club: Club, on: date) -> Place:
     """Where and when sums are asked; two or three queries."""
-    return Place(club, on, settings.in_force(club, on), facts.bulk_density_t_m3(club))
+    in_force = settings.in_force(club, on)
+    return Place(club, on, in_force, facts.bulk_density_t_m3(club, in_force))
 
 
 def shared(shares: Sequence[tuple[str, str]]) -> tuple[tuple[str, str], ...]:

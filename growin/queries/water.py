@@ -126,9 +126,9 @@ def need(green: Green, on: date) -> Need | None:
     return next(iter(_needs(green.club, [row] if row else [], on)), None)
 
 
-def due(club: Club, on: date) -> list[Need]:
-    """The greens that want water this evening."""
-    return [one for one in needs(club, on) if one.is_due]
+def due(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
+    """Those of the rebuilds that want water this evening."""
+    return [one for one in _needs(club, rebuilt, on) if one.is_due]
 
 
 def needs(club: Club, on: date) -> list[Need]:

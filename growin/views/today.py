@@ -11,8 +11,9 @@ from growin.queries import today as queries
 def today(request, here):
     on = here.club.local_today()
     day = queries.of_club(here.club, on)
-    told = {"on": on, "day": day, "thirsty": water.due(here.club, on)}
+    rebuilt = [row.establishment for row in day.greens]
+    told = {"on": on, "day": day, "thirsty": water.due(here.club, rebuilt, on)}
     if here.manages:
         told["over_limit"] = queries.over_limit(here.club, on)
-        told["lags"] = lag.lags(here.club, [row.establishment for row in day.greens], on)
+        told["lags"] = lag.lags(here.club, rebuilt, on)
     return render(request, "growin/today/page.html", told)

@@ -18,7 +18,7 @@ STILL_DEARER = {
     "programme": 3.2,
     "diary": 2.9,
     "log_work": 2.7,
-    "readiness": 2.5,
+    "readiness": 2.7,
     "reading": 2.3,
     "weather_upload_check": 2.4,
 }
