@@ -14,7 +14,7 @@ AT_MOST = 2.0
 STILL_DEARER = {
     "green": 4.6,
     "redraw": 4.2,
-    "today": 3.6,
+    "today": 3.4,
     "programme": 3.2,
     "diary": 2.9,
     "log_work": 2.7,
