@@ -48,7 +48,9 @@ class Label(models.Model):
         lines = self.as_printed
         if lines.keys() & set(printed.NITROGEN_FORMS):
             lines["N_total"] = printed.nitrogen_percent(lines)
-        return ", ".join(f"{sign} {lines[part].normalize():f} %" for part, sign in MAIN_PARTS.items() if part in lines)
+        return ", ".join(
+            f"{sign} {lines[part].normalize():f} %" for part, sign in MAIN_PARTS.items() if part in lines
+        )
 
     @property
     def contents(self) -> dict[str, Decimal]:
