@@ -3,7 +3,10 @@
 from datetime import date, datetime
 from decimal import Decimal
 
+from django.db import transaction
+
 from greens.models import Club, Green, Membership, TrailLine
+from greens.models.club import new_mark
 
 
 def plain(value):
@@ -25,6 +28,7 @@ def write(
     changes: dict | None = None,
 ) -> TrailLine:
     """One line: ``deed`` in plain words, ``changes`` as {field: [from, to]}."""
+    transaction.on_commit(lambda: mark_anew(club.pk))
     return TrailLine.objects.create(
         club=club,
         by=by,
@@ -34,6 +38,11 @@ def write(
         green=green,
         changes=changes or {},
     )
+
+
+def mark_anew(club_pk: int) -> None:
+    """Give the club a mark it never had: what was worked out of its record before no longer counts."""
+    Club.objects.filter(pk=club_pk).update(trail_mark=new_mark())
 
 
 def change(row, values: dict) -> dict:

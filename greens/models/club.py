@@ -1,5 +1,6 @@
 """A golf club: its place on the globe sets day length and season, its zone the local day."""
 
+import secrets
 from datetime import date
 from zoneinfo import ZoneInfo
 
@@ -8,6 +9,11 @@ from django.db import models
 from django.utils import timezone
 
 from greens.choices import Units
+
+
+def new_mark() -> int:
+    """Drawn, not counted on, so that two changes at once cannot end on the same one."""
+    return secrets.randbits(62)
 
 
 class Club(models.Model):
@@ -21,6 +27,8 @@ class Club(models.Model):
         "day-to-day spread of the mean temperature, °C", max_digits=3, decimal_places=1, default=3
     )
     created_at = models.DateTimeField(auto_now_add=True)
+    #: Another number after every line in the club's record of changes.
+    trail_mark = models.BigIntegerField(default=new_mark, editable=False)
 
     def __str__(self):
         return self.name

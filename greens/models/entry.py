@@ -67,6 +67,11 @@ class Entry(models.Model):
         return WORKS[self.kind]
 
     @property
+    def places(self) -> str:
+        """Its greens by name: "Fourth, Seventh"."""
+        return ", ".join(line.green.name for line in self.lines.all())
+
+    @property
     def facts(self) -> list[tuple[str, str]]:
         """The details in words: [("Height of cut on the bench", "8 mm"), …]."""
         kept = [(field, self.details.get(field.key)) for field in self.work.fields]

@@ -12,7 +12,7 @@ from growin.agronomy.measures import MEASURES, Measure
 from growin.agronomy.plain_words import counted
 from growin.agronomy.rules import MET
 from growin.agronomy.verdict import Finding, fresh_days
-from growin.evidence.verdict import Judged, judged
+from growin.evidence.verdict import Judged, judged, verdict_of
 from growin.queries import programme
 
 # Measures that serve a criterion by way of its judgement beside the parts.
@@ -62,7 +62,7 @@ def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:
     criterion = serves(reading_set.establishment, reading_set.measure)
     if criterion is None:
         return None
-    verdict = judged(reading_set.establishment, as_of).verdict
+    verdict = verdict_of(reading_set.establishment, as_of)
     return next(one for one in verdict.findings if one.criterion == criterion.key)
 
 

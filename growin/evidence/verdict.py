@@ -11,6 +11,7 @@ from growin.agronomy.facts import Evidence
 from growin.agronomy.rules import NOT_MET
 from growin.agronomy.verdict import GATE, NOT_READY, Finding, Verdict, judge_all
 from growin.evidence.gathered import Gathered, gather
+from growin.queries.remembered import remembered
 
 NOT_LAID_WORDS = ("Not laid or sown yet.",)
 NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, NOT_LAID_WORDS, because=NOT_LAID_WORDS)
@@ -30,7 +31,10 @@ class Judged:
 
 def verdict_of(establishment: Establishment, as_of: date, settings: Settings | None = None) -> Verdict:
     """The verdict on one establishment as it was known on a day."""
-    return judged(establishment, as_of, settings).verdict
+    if settings is not None:
+        return judged(establishment, as_of, settings).verdict
+    what = ("verdict", establishment.pk, as_of)
+    return remembered(establishment.green.club, what, lambda: judged(establishment, as_of).verdict)
 
 
 def judged(establishment: Establishment, as_of: date, settings: Settings | None = None) -> Judged:

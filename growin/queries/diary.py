@@ -1,8 +1,9 @@
 """The diary beside the programme: what an entry answered, what it may answer, what to be careful about."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
+from django.core.paginator import Page, Paginator
 from django.db.models import Prefetch, QuerySet
 
 from greens.models import Club, Entry, Establishment, Green, WeatherDay
@@ -12,9 +13,11 @@ from growin.agronomy.cautions import Caution, cautions_for
 from growin.agronomy.works import WORKS, Work
 from growin.models import StepAnswer
 from growin.queries import programme
+from growin.queries.remembered import remembered
 from growin.queries.standing import Standing
 
 NOT_DONE = "not_done"
+ENTRIES_A_PAGE = 20
 #: So many steps of a kind are offered for a green (our judgement: more are not read on a phone).
 NEAREST = 2
 
@@ -29,6 +32,17 @@ def listed(entries: QuerySet[Entry]) -> QuerySet[Entry]:
     """Entries for the list, with what was done differently from a step; a fixed number of queries."""
     differing = StepAnswer.objects.exclude(differs="")
     return diary.listed(entries).prefetch_related(Prefetch("step_answers", differing))
+
+
+def page_of(club: Club, asked: Mapping, number: str | None) -> Page:
+    """A page of the entries that were asked for, newest first."""
+    found = diary.sought(diary.of(club), **asked)
+    what = ("diary", *((name, getattr(value, "pk", value)) for name, value in asked.items()))
+    count = remembered(club, (*what, "count"), found.count)
+    page = Paginator(range(count), ENTRIES_A_PAGE).get_page(number)
+    few = listed(found)[page.start_index() - 1 if count else 0 : page.end_index()]
+    page.object_list = remembered(club, (*what, page.number), lambda: list(few))
+    return page
 
 
 def one(club: Club, pk: int) -> Entry:

@@ -12,6 +12,7 @@ from growin.evidence import verdict_of, verdicts
 from growin.queries import programme, water
 from growin.queries.decision import PlayState, play_state, play_states
 from growin.queries.recheck import rechecks
+from growin.queries.remembered import remembered
 from growin.queries.standing import Standing
 from growin.queries.story import Had, Story, had, story_of
 
@@ -36,6 +37,10 @@ class Glance:
 
 def glances(club: Club, on: date) -> list[Glance]:
     """Every green of a club in a fixed number of queries."""
+    return remembered(club, ("greens", on), lambda: _glances(club, on))
+
+
+def _glances(club: Club, on: date) -> list[Glance]:
     rebuilt, judged = greens.current_establishments(club), verdicts(club, on)
     plays, lately = play_states(club, on), months(club, on)
     return [
@@ -64,6 +69,10 @@ class Page:
 
 def page_of(green: Green, on: date) -> Page | None:
     """One green as it stands on a day; none before it has been rebuilt."""
+    return remembered(green.club, ("green", green.pk, on), lambda: _page_of(green, on))
+
+
+def _page_of(green: Green, on: date) -> Page | None:
     rebuilt = greens.current_establishment(green)
     if rebuilt is None:
         return None
@@ -87,5 +96,9 @@ def page_of(green: Green, on: date) -> Page | None:
 
 def story(green: Green, on: date) -> Story | None:
     """What the strip of a green draws; none before it has been rebuilt."""
+    return remembered(green.club, ("story", green.pk, on), lambda: _story(green, on))
+
+
+def _story(green: Green, on: date) -> Story | None:
     rebuilt = greens.current_establishment(green)
     return story_of(rebuilt, green.club, on) if rebuilt else None

@@ -7,6 +7,7 @@ from greens.models import Establishment
 from greens.queries import diary
 from growin.agronomy import plain_words
 from growin.queries import programme
+from growin.queries.remembered import remembered
 
 
 @dataclass(frozen=True)
@@ -72,6 +73,11 @@ class Ladder:
 
 def ladder(establishment: Establishment) -> Ladder:
     """Planned and cut, since laying or sowing; three queries."""
+    what = ("ladder", establishment.pk)
+    return remembered(establishment.green.club, what, lambda: _ladder(establishment))
+
+
+def _ladder(establishment: Establishment) -> Ladder:
     planned = [row for row in programme.cuts_planned(establishment) if row.amount]
     rungs = tuple(Rung(row.amount, row.earliest, row.likely, row.latest, row.what) for row in planned)
     gates = tuple((row.likely, row.what) for row in programme.gates(establishment))

@@ -10,6 +10,7 @@ from growin.agronomy.cautions import Caution
 from growin.agronomy.works import FAMILIES, WORKS, Work
 from growin.queries import diary as queries
 from growin.queries.amounts import AsPlanned, as_planned, store_of
+from growin.queries.remembered import remembered
 from growin.queries.standing import Standing
 
 LOOKED_BACK = timedelta(days=60)
@@ -70,7 +71,12 @@ class Start:
 
 def of_work(club: Club, work: Work, asked) -> Start:
     """``asked`` may name a green, an entry to copy ("copy") and a step to answer ("step")."""
-    on = club.local_today()
+    on, named = club.local_today(), {key: asked.get(key) for key in ("green", "copy", "step")}
+    what = ("log", work.key, on, *named.values())
+    return remembered(club, what, lambda: _of_work(club, work, named, on))
+
+
+def _of_work(club: Club, work: Work, asked: dict, on: date) -> Start:
     greens = chosen_greens(club, asked.get("green"))
     offered = queries.nearest(queries.offered(club, work, on), greens, asked.get("step"))
     named = [one for one in offered if one.step.key == asked.get("step") and one.green in greens]

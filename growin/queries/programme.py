@@ -10,6 +10,7 @@ from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
 from growin.models import AnswerKind, Programme, ProgrammeStep, StepAnswer
+from growin.queries.remembered import remembered
 from growin.queries.standing import (
     ASKED_FOR,
     DUE,
@@ -195,4 +196,5 @@ def gates(establishment: Establishment) -> QuerySet[ProgrammeStep]:
 
 def kinds(establishment: Establishment) -> list[str]:
     """The kinds of step that the programme in force has."""
-    return sorted(set(steps_in_force([establishment]).order_by().values_list("kind", flat=True)))
+    found = steps_in_force([establishment]).order_by().values_list("kind", flat=True)
+    return remembered(establishment.green.club, ("kinds", establishment.pk), lambda: sorted(set(found)))

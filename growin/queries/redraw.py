@@ -22,6 +22,7 @@ from growin.agronomy.programme.shift import (
 )
 from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn, facts
+from growin.queries.remembered import remembered
 from growin.queries.since_drawn import Change, changed_facts, changed_settings, work_since, work_words
 
 LONGEST_WHY = Programme._meta.get_field("why").max_length
@@ -142,6 +143,11 @@ def of(establishment: Establishment, on: date) -> Redraw | None:
     ImpossibleValue
         For a record that cannot be drawn from.
     """
+    club, what = establishment.green.club, ("redraw", establishment.pk, on)
+    return remembered(club, what, lambda: _of(establishment, on))
+
+
+def _of(establishment: Establishment, on: date) -> Redraw | None:
     last = establishment.programmes.first()
     if last is None or facts.missing(establishment):
         return None

@@ -13,6 +13,7 @@ from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 from growin.queries.recheck import rechecks
+from growin.queries.remembered import remembered
 
 FORTNIGHT = timedelta(days=14)
 #: Steps of the programme that stand by the real first day in play instead.
@@ -87,6 +88,10 @@ class Day:
 
 def of_club(club: Club, on: date) -> Day:
     """The whole page in a fixed number of queries."""
+    return remembered(club, ("today", on), lambda: _of_club(club, on))
+
+
+def _of_club(club: Club, on: date) -> Day:
     known = weather.day(club, on)
     rebuilds = greens.current_establishments(club).values()
     asked, plays = defaultdict(list), play_states(club, on)
@@ -109,7 +114,7 @@ def waits_for_opening(line: Line, play: PlayState | None) -> bool:
 
 def over_limit(club: Club, on: date) -> list[Entry]:
     """What went over a limit in the last fortnight, as the head greenkeeper is told it."""
-    return list(diary.over_limit(club, on - FORTNIGHT, on))
+    return remembered(club, ("over", on), lambda: list(diary.over_limit(club, on - FORTNIGHT, on)))
 
 
 def walked(club: Club, on: date) -> set[int]:

@@ -16,6 +16,7 @@ from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.rootzone_water import DayOfWater, Standing, Store
 from growin.agronomy.water import gross_irrigation, water_volume
 from growin.agronomy.weather_day import WEATHER
+from growin.queries.remembered import remembered
 
 ONE_DAY = timedelta(days=1)
 NO_WEATHER = "Not known: no day with its lowest and highest temperature was entered lately."
@@ -128,7 +129,9 @@ def need(green: Green, on: date) -> Need | None:
 
 def due(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
     """Those of the rebuilds that want water this evening."""
-    return [one for one in _needs(club, rebuilt, on) if one.is_due]
+    asked = list(rebuilt)
+    what = ("thirsty", on, *(one.pk for one in asked))
+    return remembered(club, what, lambda: [one for one in _needs(club, asked, on) if one.is_due])
 
 
 def needs(club: Club, on: date) -> list[Need]:

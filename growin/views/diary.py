@@ -1,28 +1,24 @@
 """The diary: what was done, entry by entry."""
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
 from greens.actions import diary as kept
 from greens.actions.people import NotPossible
-from greens.queries import diary as entries
 from growin.actions import diary as actions
 from growin.agronomy.works import missing_details
 from growin.forms.sought import Sought
 from growin.queries import diary as queries
 
 IN_WHOLE = ("entry", queries.one)
-ENTRIES_A_PAGE = 20
 
 
 @door(Right.READ)
 def diary(request, here):
     form = Sought(here.club, request.GET or None)
-    found = queries.listed(entries.sought(entries.of(here.club), **form.asked()))
-    page = Paginator(found, ENTRIES_A_PAGE).get_page(request.GET.get("page"))
+    page = queries.page_of(here.club, form.asked(), request.GET.get("page"))
     return render(request, "growin/diary/list.html", {"form": form, "page": page})
 
 
