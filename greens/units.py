@@ -85,7 +85,7 @@ MOST_PLACES = 8
 #: A refusal names the unit once, before its figures: "depth, mm: 900 is not possible; …".
 REFUSED = re.compile(
     rf", (?P<unit>{_SIGNS}): (?P<given>{_FIGURE}|“[^”]*”) is not possible; it should be "
-    rf"(?P<right>[a-z ]*(?:from {_FIGURE} to|at least|at most|above) {_FIGURE}\.)"
+    rf"(?P<right>[a-z ]*(?:from {_FIGURE} to|at least|at most|above) (?:[a-z ]+, )?{_FIGURE}\.)"
 )
 #: A rate said once for each of two stored units is one figure in the other.
 TWICE = re.compile(rf"(?<=g/m²) \({_FIGURE} (?:kg|t)/ha\)")

@@ -83,11 +83,21 @@ if [ "$(cat .test-venv/made-of 2>/dev/null)" != "$wanted" ]; then
     echo "$wanted" >.test-venv/made-of
 fi
 
+other=.test-venv-other-pandas
+wanted=$({ "$python" --version; cat tests/other_pandas/requirements.txt; } | cksum)
+if [ "$(cat $other/made-of 2>/dev/null)" != "$wanted" ]; then
+    say "making $other"
+    "$python" -m venv --clear $other \
+        && $other/bin/python -m pip install -q --disable-pip-version-check -r tests/other_pandas/requirements.txt \
+        && echo "$wanted" >$other/made-of || leave_out "water by pyet" "its environment could not be made"
+fi
+
 # Nothing of the person's own site reaches the tests.
 for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJANGO_SETTINGS_MODULE; do
     unset "$variable"
 done
 export GREENS_DATA_DIR="$made/data" PYTHONDONTWRITEBYTECODE=1
+[ ! -e $other/made-of ] || export PYTHON_OF_OTHER_PANDAS="$PWD/$other/bin/python"
 
 as_in_production() {
     GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \

@@ -1,5 +1,6 @@
 """Sets of readings: single values with their protocol, never only a mean."""
 
+from collections.abc import Mapping
 from uuid import uuid4
 
 from django.db import models
@@ -47,10 +48,15 @@ class ReadingSet(models.Model):
     def kind(self) -> Measure:
         return MEASURES[self.measure]
 
-    @property
-    def in_short(self) -> Summary:
-        """Count, mean and interval, and how many more would settle it."""
-        return summarise(self.kind, self.values)
+    def in_short(self, settings: Mapping[str, float]) -> Summary:
+        """Count, mean and interval, and how many more would narrow it, by the club's constants."""
+        return summarise(
+            self.kind,
+            self.values,
+            confidence=settings["summary.confidence"],
+            half_width_share=settings["summary.half_width_share"],
+            doubtful_m=settings["summary.doubtful_difference_m"],
+        )
 
     @property
     def in_words(self) -> list[str]:

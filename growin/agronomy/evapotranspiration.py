@@ -17,6 +17,7 @@ from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.radiation import (
     ALBEDO,
     MM_PER_MJ_M2,
+    MOST_CLEAR_SHARE,
     clear_sky_radiation,
     extraterrestrial_radiation,
     net_radiation,
@@ -167,6 +168,7 @@ def reference_evapotranspiration(
     wind_height_m: float | None = None,
     g_mj_m2_day: Series = 0.0,
     albedo: float = ALBEDO,
+    most_clear_share: float = MOST_CLEAR_SHARE,
 ) -> Series:
     """Reference evapotranspiration of well-watered grass by Penman-Monteith, mm a day.
 
@@ -179,6 +181,7 @@ def reference_evapotranspiration(
     wind : ``u2_m_s``, or ``uz_m_s`` with ``wind_height_m``.
     g_mj_m2_day : heat into the soil, -20 to 20, 0 for single days.
     albedo : 0 to 1, sunshine thrown back; 0.23 for grass.
+    most_clear_share : 1 or more, see :func:`~growin.agronomy.radiation.net_radiation`.
 
     Raises ImpossibleValue outside these ranges and when vapour, radiation or wind is
     missing or given twice.
@@ -189,12 +192,11 @@ def reference_evapotranspiration(
         raise ImpossibleValue("vapour pressure", "nothing", "given, or the humidities, or the dew point")
     solar = _solar(latitude_deg, day_of_year, tmax_c, tmin_c, rs_mj_m2_day, n_h, krs)
     clear_sky = clear_sky_radiation(latitude_deg, day_of_year, altitude_m)
-    kept = net_radiation(solar, clear_sky, tmax_c, tmin_c, vapour.actual_kpa, albedo).net_radiation_mj_m2_day
+    kept = net_radiation(solar, clear_sky, tmax_c, tmin_c, vapour.actual_kpa, albedo, most_clear_share)
     require_range("heat into the soil, MJ/m² a day", g_mj_m2_day, -20, 20)
     wind = _wind(u2_m_s, uz_m_s, wind_height_m)
-    return penman_monteith(
-        mean_temperature(tmax_c, tmin_c), kept - g_mj_m2_day, wind, vapour.deficit_kpa, altitude_m
-    )
+    energy = kept.net_radiation_mj_m2_day - g_mj_m2_day
+    return penman_monteith(mean_temperature(tmax_c, tmin_c), energy, wind, vapour.deficit_kpa, altitude_m)
 
 
 def penman_monteith(

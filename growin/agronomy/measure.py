@@ -15,7 +15,8 @@ class Measure:
     ``shape`` is ``number``, ``yesno``, ``hits`` ({hits, points} for each frame) or ``rolls``
     ({first, second}: lists of metres one way and back). ``low``..``high`` in ``unit`` is what
     can be. ``usual_count`` values are usually taken, each at one of ``places_words``.
-    ``needs_turf`` measures cannot be taken before laying or sowing.
+    ``needs_turf`` measures cannot be taken before laying or sowing. Where ``largest_decides``,
+    it is the worst place that matters, not the mean.
     """
 
     key: str
@@ -30,6 +31,7 @@ class Measure:
     protocol: tuple[Field, ...] = ()
     needs_turf: bool = True
     whole: bool = False
+    largest_decides: bool = False
     mark: str = OUR_JUDGEMENT
     source: str = ""
 

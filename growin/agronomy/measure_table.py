@@ -59,6 +59,7 @@ SURFACE = (
         20,
         "joint places",
         "Measure the widest opening of the joint at each place; 0 when closed.",
+        largest_decides=True,
     ),
     millimetres(
         "joint_proud",
@@ -67,6 +68,7 @@ SURFACE = (
         20,
         "joint places",
         "Rule across the joint: how far one edge stands above the other; 0 when flush.",
+        largest_decides=True,
     ),
     Measure(
         "cover",
@@ -90,6 +92,7 @@ SURFACE = (
         1,
         "walks",
         "Walk the whole green, measure the widest bare patch; 0 when there is none.",
+        largest_decides=True,
     ),
     millimetres(
         "lip",
@@ -98,6 +101,7 @@ SURFACE = (
         20,
         "placings",
         "Lay a 0.5 m straight edge across a joint; measure the step at the joint.",
+        largest_decides=True,
     ),
     millimetres(
         "dip",
@@ -107,6 +111,7 @@ SURFACE = (
         "placings",
         "Lay a 1 m straight edge; measure the gap under it, less what the design contour takes.",
         protocol=(EDGE_ALLOWED,),
+        largest_decides=True,
     ),
     yes_no(
         "ball_roll",
@@ -234,6 +239,7 @@ GROWTH = (
         1,
         "walks",
         "Walk the green in strips and estimate the share of the area with active disease or damage.",
+        largest_decides=True,
     ),
     percent(
         "poa_share",

@@ -54,6 +54,8 @@ DAYS_OF_THE_ANGLE = 365  # FAO 56, Eq. 23 and 24
 OVERCAST_SHARE, CLEAR_SHARE = 0.25, 0.50  # FAO 56, Eq. 35: a_s and b_s
 #: Sunshine recorders may count a little over the geometric day, because air bends light (our judgement), h.
 BENDING_H = 0.5
+#: Share of a clear sky's sun above which no more warmth is lost to the sky (FAO 56, page 52: limited to 1).
+MOST_CLEAR_SHARE = 1.0
 #: Share of the clear sky taken where the sun does not rise (FAO 56, page 58: 0.4 to 0.6 in humid places).
 CLOUD_OF_POLAR_NIGHT = 0.5
 
@@ -148,15 +150,18 @@ def net_radiation(
     minimum_c: Series,
     actual_kpa: Series,
     albedo: float = ALBEDO,
+    most_clear_share: float = MOST_CLEAR_SHARE,
 ) -> NetRadiation:
     """Radiation that grass keeps, and the long waves it loses, MJ/m² a day.
 
     Parameters
     ----------
-    solar_mj_m2_day, clear_sky_mj_m2_day : 0 to 60; their ratio counts as 1 at most.
+    solar_mj_m2_day, clear_sky_mj_m2_day : 0 to 60.
     maximum_c, minimum_c : -90 to 60.
     actual_kpa : 0 to 20, vapour pressure.
     albedo : 0 to 1.
+    most_clear_share : 1 or more, what the ratio of the two counts as at most; some
+        published series do not limit it.
 
     Raises ImpossibleValue outside these ranges.
     Source: FAO 56, Eq. 38 to 40.
@@ -166,9 +171,10 @@ def net_radiation(
     require_extremes(maximum_c, minimum_c)
     require_range("vapour pressure, kPa", actual_kpa, 0, 20)
     require_range("albedo", albedo, 0, 1)
+    require_range("share of a clear sky's sun", most_clear_share, 1)
     warmth = (np.add(maximum_c, KELVIN) ** 4 + np.add(minimum_c, KELVIN) ** 4) / 2
     dryness = 0.34 - 0.14 * np.sqrt(actual_kpa)
-    cloud = 1.35 * _clearness(solar_mj_m2_day, clear_sky_mj_m2_day) - 0.35
+    cloud = 1.35 * _clearness(solar_mj_m2_day, clear_sky_mj_m2_day, most_clear_share) - 0.35
     longwave = STEFAN_BOLTZMANN_MJ_K4_M2_DAY * warmth * dryness * cloud
     return NetRadiation(longwave, np.multiply(1 - albedo, solar_mj_m2_day) - longwave)
 
@@ -188,10 +194,10 @@ def _from_sunshine(latitude_deg: Series, day_of_year: Series, sunshine_h: Series
     return (OVERCAST_SHARE + CLEAR_SHARE * share) * extraterrestrial_radiation(latitude_deg, day_of_year)
 
 
-def _clearness(solar: Series, clear_sky: Series) -> Series:
-    """Radiation as a share of that of a clear sky, at most 1."""
+def _clearness(solar: Series, clear_sky: Series, most: float) -> Series:
+    """Radiation as a share of that of a clear sky, at most ``most``."""
     lit = np.asarray(clear_sky) > 0
-    share = np.minimum(np.divide(solar, np.where(lit, clear_sky, 1.0)), 1.0)
+    share = np.minimum(np.divide(solar, np.where(lit, clear_sky, 1.0)), most)
     return np.where(lit, share, CLOUD_OF_POLAR_NIGHT)
 
 

@@ -40,7 +40,7 @@ DOUBTFUL_M = DEFAULTS["summary.doubtful_difference_m"].value
 @dataclass(frozen=True)
 class Summary:
     """A reading in short: ``mean`` (a share from 0 to 1 for answers and frames), ``low`` and ``high``
-    as read, ``interval`` of the mean where it can be told, ``more`` values that would settle it,
+    as read, ``interval`` of the mean where it can be told, ``more`` values that would narrow it,
     ``doubtful`` when the reading contradicts itself."""
 
     count: int
@@ -80,19 +80,31 @@ def summarise(
 
 def _of_numbers(measure: Measure, values: Sequence[float], confidence: float, half_share: float) -> Summary:
     mean, count = fmean(values), len(values)
+    if measure.largest_decides and count > 1:
+        return _of_the_largest(measure, values)
     interval = tuple(mean_interval(confidence, values)) if count > 1 else None
     half_width = half_share * abs(mean)
     more = more_readings_for_mean(values, half_width, confidence) if count > 1 and half_width else 0
     words = f"{amount(mean, measure.unit)} in {counted(count, measure.places_words)}"
-    words += "." if measure.usual_count == count == 1 else _doubt(interval, measure.unit, more)
+    words += "." if measure.usual_count == count == 1 else _doubt(interval, measure.unit, more, half_share)
     return Summary(count, mean, min(values), max(values), interval, words, more)
 
 
-def _doubt(interval: tuple[float, float] | None, unit: str, more: int) -> str:
+def _of_the_largest(measure: Measure, values: Sequence[float]) -> Summary:
+    """No number of further places makes the worst one better, so none are asked for."""
+    mean, largest = fmean(values), max(values)
+    words = f"largest {amount(largest, measure.unit)} of {counted(len(values), measure.places_words)}, "
+    return Summary(
+        len(values), mean, min(values), largest, None, f"{words}mean {amount(mean, measure.unit)}."
+    )
+
+
+def _doubt(interval: tuple[float, float] | None, unit: str, more: int, half_share: float) -> str:
     if interval is None:
         return "; one value is no evidence of the mean."
     span = f", likely {amount(interval[0])} to {amount(interval[1], unit)}"
-    return f"{span}; {more} more would settle it." if more else f"{span}."
+    closer = f"; {more} more would tell it within {amount(100 * half_share, '%')}" if more else ""
+    return f"{span}{closer}."
 
 
 _COUNTS: dict[str, Callable[[Sequence], list[tuple[int, int]]]] = {

@@ -107,7 +107,7 @@ def reading_line(green: Green, measure: Measure, as_of: date) -> ReadingLine | N
         begun="laying" if rebuilt.is_turf else "sowing",
         laid_on=laid,
         until=run[as_of],
-        points=tuple(_point(row, run[row.on]) for row in rows),
+        points=tuple(_point(row, run[row.on], settings) for row in rows),
         limits=limits_of(rebuilt, measure, settings),
         months=tuple((worth, on) for on, worth in run.items() if on.day == 1),
     )
@@ -128,8 +128,8 @@ def clock_by_day(climate: Climate, clock: DayClock, first: date, last: date) -> 
     )
 
 
-def _point(row: ReadingSet, clock: float) -> Point:
-    told, scale = row.in_short, 1 if row.kind.shape in IN_NUMBERS else 100
+def _point(row: ReadingSet, clock: float, settings: dict) -> Point:
+    told, scale = row.in_short(settings), 1 if row.kind.shape in IN_NUMBERS else 100
     low, high = told.interval or (None, None)
     single: Sequence = row.values if row.kind.shape == SHAPE_NUMBER else ()
     bounds = (None, None) if low is None else (low * scale, high * scale)

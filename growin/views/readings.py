@@ -10,6 +10,7 @@ from greens.access import Right, door
 from greens.actions import readings as kept_readings
 from greens.actions.people import NotPossible
 from greens.queries import readings as queries
+from greens.queries import settings as constants
 from growin.actions import readings as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
@@ -27,7 +28,9 @@ def readings(request, here, green):
     pages = Paginator(queries.of_measure(green, chosen), 25)
     measures = [(key, one.words) for key, one in MEASURES.items()]
     page = pages.get_page(request.GET.get("page"))
-    shown = {"green": green, "page": page, "measures": measures, "chosen": chosen}
+    in_force = constants.in_force(here.club, here.club.local_today(), green)
+    rows = [(row, row.in_short(in_force)) for row in page]
+    shown = {"green": green, "page": page, "rows": rows, "measures": measures, "chosen": chosen}
     if chosen in MEASURES:
         shown["line"] = lines.reading_line(green, MEASURES[chosen], here.club.local_today())
     return render(request, "growin/readings/list.html", shown)
@@ -65,8 +68,10 @@ def take(request, here, green, measure):
 @door(Right.READ, reading_id=IN_WHOLE)
 def reading(request, here, reading_set):
     today = here.club.local_today()
+    in_force = constants.in_force(here.club, today, reading_set.green)
     shown = {
         "reading_set": reading_set,
+        "in_short": reading_set.in_short(in_force),
         "finding": due.finding_for(reading_set, today),
         "offered": due.steps_answered(reading_set),
         "may_correct": here.may_correct(reading_set),

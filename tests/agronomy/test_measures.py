@@ -123,7 +123,7 @@ def test_five_of_five_cores_have_a_lower_bound_of_57_per_cent():
     assert summary.interval == (pytest.approx(0.5655, abs=5e-4), 1.0)
 
 
-def test_a_mean_is_shown_with_its_interval_and_how_many_more_would_settle_it():
+def test_a_mean_is_shown_with_its_interval_and_how_many_more_would_narrow_it():
     """Student t of 4 degrees at 90 % two-sided is 2.132 (NIST e-Handbook, table of t):
     mean 50, deviation 10, half-width 2.132 × 10 / √5 = 9.5."""
     values = [36.0, 46.0, 50.0, 54.0, 64.0]
@@ -135,7 +135,13 @@ def test_a_mean_is_shown_with_its_interval_and_how_many_more_would_settle_it():
     )
     assert (summary.count, summary.mean, summary.low, summary.high) == (5, 50.0, 36.0, 64.0)
     assert summary.words.startswith("50 mm in 5 cores, likely 40.")
-    assert summary.words.endswith(f"; {summary.more} more would settle it.")
+    assert summary.words.endswith(f"; {summary.more} more would tell it within 10 %.")
+
+
+def test_of_lips_and_joints_the_largest_is_said_and_no_more_are_asked_for():
+    """The worst place trips the ball; a surer mean changes nothing about it."""
+    summary = summarise(MEASURES["lip"], [0.0, 1.0, 3.0, 0.0])
+    assert (summary.words, summary.more) == ("largest 3 mm of 4 placings, mean 1 mm.", 0)
 
 
 def test_one_value_is_no_evidence_of_a_mean():

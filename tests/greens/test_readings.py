@@ -6,8 +6,9 @@ from uuid import uuid4
 import pytest
 
 from greens.actions.readings import correct_readings, record_readings, take_back
+from greens.actions.setting import override
 from greens.models import Green, ReadingRevision, ReadingSet, TrailLine
-from greens.queries import readings
+from greens.queries import readings, settings
 from growin.agronomy.fields import DetailError
 
 pytestmark = pytest.mark.django_db
@@ -121,7 +122,16 @@ def test_taking_back_marks_and_never_deletes(cast):
 def test_a_single_yes_says_yes_and_a_count_says_how_sure(cast):
     alone = record(cast, "irrigation_live", [True])
     ten = record(cast, "hand_pull", [True] * 9 + [False])
-    assert (alone.in_short.words, ten.in_short.words) == (
+    in_force = settings.in_force(cast.club, cast.today)
+    assert (alone.in_short(in_force).words, ten.in_short(in_force).words) == (
         "yes.",
         "yes at 9 of 10 points, likely 65 to 98 %.",
     )
+
+
+def test_how_sure_a_reading_is_goes_by_the_club_s_own_confidence(cast):
+    row = record(cast, "hand_pull", [True] * 9 + [False])
+    override(club=cast.club, by=cast.head, key="summary.confidence", value=0.5, why="A rough look",
+             in_force_from=cast.today)  # fmt: skip
+    words = row.in_short(settings.in_force(cast.club, cast.today)).words
+    assert words == "yes at 9 of 10 points, likely 82 to 95 %."

@@ -74,6 +74,10 @@ def test_figures_are_read_by_the_factors_of_nist(stored, read, in_us):
             "Height of cut, in: 12 is not possible; it should be from 0.079 to 0.98.",
         ),
         (
+            "Highest, °C: 15.6 is not possible; it should be at least the lowest of the day, 26.7.",
+            "Highest, °F: 60.1 is not possible; it should be at least the lowest of the day, 80.1.",
+        ),
+        (
             "White roots, mm: “5x” is not possible; it should be a number from 0 to 400.",
             "White roots, in: “5x” is not possible; it should be a number from 0 to 15.7.",
         ),

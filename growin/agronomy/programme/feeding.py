@@ -220,7 +220,7 @@ def _how(plan: Plan, dose: Dose) -> str:
     form = feeding.TURF_FORM if cool or dose.rule in ("first", "second") else "soluble nitrogen"
     return (
         f"{form[0].upper()}{form[1:]}: {kilograms:.2f} kg N on the green; with it at most "
-        f"{with_it['k']:g} K and {with_it['p']:g} P kg/ha. Dry leaf, or water it in."
+        f"{with_it['k']:g} kg K/ha and {with_it['p']:g} kg P/ha. Dry leaf, or water it in."
     )
 
 
