@@ -46,6 +46,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
         "proposal_id": proposed(by, establishment).pk,
+        "forecast_id": foreseen(establishment).pk,
         "job_id": job(by).pk,
         "number": step.programme.number,
         "measure": readings.measure,
@@ -142,6 +143,29 @@ def proposed(by: Membership, establishment: Establishment) -> planned.Proposal:
         made_on=ON,
         verdict="not known",
         by=by,
+    )
+
+
+def foreseen(establishment: Establishment) -> planned.KeptForecast:
+    """Ready one day in ten from the morrow on."""
+    told = {
+        "starts_on": ON.isoformat(),
+        "season_ends_on": (ON + timedelta(days=200)).isoformat(),
+        "holding_back": {"joints": 0.75, "gate": 0.25},
+        "chances": [number / 10 for number in range(11)],
+        "gate": {"day": ON.isoformat(), "words": "16 weeks down and the first of April."},
+        "histories": 1,
+        "weather_years": 0,
+    }
+    days = {f"p{number * 10}": ON + timedelta(days=number) for number in (1, 5, 9)}
+    return planned.KeptForecast.objects.create(
+        establishment=establishment,
+        as_of=ON,
+        mark=0,
+        within_season=1,
+        told=told,
+        knew={"readings": 1},
+        **days,
     )
 
 

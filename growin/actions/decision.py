@@ -6,14 +6,16 @@ from django.db import transaction
 
 from greens.actions import trail
 from greens.models import Establishment, Membership
+from growin.actions.forecast import refreshed
 from growin.actions.proposal import settle
 from growin.agronomy.fields import DetailError
 from growin.agronomy.plain_words import day
 from growin.agronomy.verdict import READY
-from growin.evidence import judged
+from growin.evidence import Judged, judged
 from growin.evidence.sealed import seal
 from growin.models import Decision, Pattern
 from growin.queries import decision as decisions
+from growin.queries import forecast as forecasts
 
 LATEST = timedelta(days=366)
 LONGEST = {"stop_rule": 500, "present": 400, "reason": 1000}
@@ -51,6 +53,7 @@ def decide(
     }
     if errors:
         raise DetailError(errors)
+    refreshed(establishment, today)
     row = _keep(
         known, by, pattern, from_day=from_day, meeting_on=meeting_on, is_against_verdict=against, **said
     )
@@ -113,13 +116,14 @@ def _too_long(said: dict) -> dict:
     return {name: f"This has {count} letters; at most {LONGEST[name]} fit." for name, count in over.items()}
 
 
-def _keep(known, by: Membership, pattern: str, **values) -> Decision:
-    evidence, digest = seal(known)
+def _keep(known: Judged, by: Membership, pattern: str, from_day: date, **values) -> Decision:
+    evidence, digest = seal(known, forecasts.newest(known.establishment), from_day)
     row = Decision.objects.create(
         establishment=known.establishment,
         by=by,
         made_on=known.as_of,
         pattern=pattern,
+        from_day=from_day,
         verdict=known.verdict.state,
         evidence=evidence,
         digest=digest,

@@ -6,6 +6,7 @@ from django.db import transaction
 
 from greens.actions import trail
 from greens.models import Establishment, Membership
+from growin.actions.forecast import refreshed
 from growin.agronomy.fields import DetailError
 from growin.agronomy.plain_words import day
 from growin.evidence import judged
@@ -34,6 +35,7 @@ def propose(*, establishment: Establishment, by: Membership, opening_on: date, p
     if errors:
         raise DetailError(errors)
     lapse(establishment, today)
+    refreshed(establishment, today)
     row = Proposal.objects.create(
         establishment=establishment,
         opening_on=opening_on,

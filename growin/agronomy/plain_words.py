@@ -26,5 +26,8 @@ def counted(count: int, plural: str) -> str:
 
 
 def singular(plural: str) -> str:
-    """The first noun of ``plural`` for one: "cores" → "core", "joint places" → "joint place"."""
-    return plural[:-1] if plural.endswith("s") else plural
+    """``plural`` for one: "cores" → "core", "days of rain" → "day of rain"."""
+    noun, of, rest = plural.partition(" of ")
+    if noun.endswith("ories"):
+        noun = f"{noun.removesuffix('ies')}y"
+    return noun.removesuffix("s") + of + rest

@@ -38,6 +38,12 @@ class Readiness:
     proposal: Proposal | None = None
 
     @property
+    def is_laid(self) -> bool:
+        """Whether it was laid or sown by that day."""
+        laid = self.establishment.established_on
+        return laid is not None and laid <= self.as_of
+
+    @property
     def sentence(self) -> str:
         return sentence(self.verdict)
 

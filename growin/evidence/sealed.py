@@ -6,6 +6,7 @@ from dataclasses import asdict
 from datetime import date
 
 from growin.agronomy.criteria import criteria_for
+from growin.agronomy.forecast import Forecast, chance_words
 from growin.agronomy.verdict import Finding
 from growin.evidence.verdict import Judged
 from growin.models import Decision
@@ -13,8 +14,11 @@ from growin.models import Decision
 SETTINGS_SEALED = ("criterion.", "gates.", "heights.opening.")
 
 
-def seal(known: Judged) -> tuple[dict, str]:
-    """Verdict, values, rules and settings as JSON keeps them, and the SHA-256 of that."""
+def seal(known: Judged, told: Forecast | None, by_day: date) -> tuple[dict, str]:
+    """Verdict, values, rules, settings and forecast as JSON keeps them, and the SHA-256 of that.
+
+    The forecast ``told`` is kept with its chance by a day.
+    """
     sealed = {
         "as_of": known.as_of.isoformat(),
         "verdict": known.verdict.state,
@@ -22,6 +26,7 @@ def seal(known: Judged) -> tuple[dict, str]:
         "values": _values(known),
         "rules": _rules(known),
         "settings": {key: one for key, one in known.settings.items() if key.startswith(SETTINGS_SEALED)},
+        "forecast": told and _forecast(told, by_day),
     }
     plain = json.loads(json.dumps(sealed, default=_plain))
     return plain, digest_of(plain)
@@ -36,6 +41,26 @@ def digest_of(sealed: dict) -> str:
 def is_untouched(decision: Decision) -> bool:
     """Whether the evidence kept with a decision still has the digest that was signed."""
     return digest_of(decision.evidence) == decision.digest
+
+
+def forecast_then(decision: Decision) -> dict | None:
+    """The forecast that is kept with a decision, its likely day as a day; None where there was none."""
+    told = decision.evidence.get("forecast")
+    return told and told | {"p50": told["p50"] and date.fromisoformat(told["p50"])}
+
+
+def _forecast(told: Forecast, by_day: date) -> dict:
+    return {
+        "as_of": told.as_of,
+        "p10": told.p10,
+        "p50": told.p50,
+        "p90": told.p90,
+        "within_season": told.within_season,
+        "holding_back": dict(told.holding_back),
+        "day": by_day,
+        "chance": round(told.chance_by(by_day), 4),
+        "chance_words": chance_words(told.chance_by(by_day), told.histories),
+    }
 
 
 def _finding(one: Finding) -> dict:

@@ -2,7 +2,17 @@
 
 from growin.models.answer import AnswerKind, StepAnswer
 from growin.models.decision import Decision, Pattern
+from growin.models.forecast import KeptForecast
 from growin.models.programme import Programme, ProgrammeStep
 from growin.models.proposal import Proposal
 
-__all__ = ["AnswerKind", "Decision", "Pattern", "Programme", "ProgrammeStep", "Proposal", "StepAnswer"]
+__all__ = [
+    "AnswerKind",
+    "Decision",
+    "KeptForecast",
+    "Pattern",
+    "Programme",
+    "ProgrammeStep",
+    "Proposal",
+    "StepAnswer",
+]

@@ -8,7 +8,7 @@ from greens.access import Right, door
 from growin.actions import decision as actions
 from growin.agronomy.fields import DetailError
 from growin.evidence import judged
-from growin.evidence.sealed import is_untouched
+from growin.evidence.sealed import forecast_then, is_untouched
 from growin.evidence.since import since_meeting
 from growin.forms.decision import CloseSheet, DecisionSheet
 from growin.queries import decision as queries
@@ -39,7 +39,7 @@ def all_decisions(request, here):
 
 @door(Right.READ, decision_id=ONE)
 def decision(request, here, decision):
-    shown = {"decision": decision, "is_untouched": is_untouched(decision)}
+    shown = {"decision": decision, "is_untouched": is_untouched(decision), "told": forecast_then(decision)}
     return render(request, "growin/decision/page.html", shown)
 
 

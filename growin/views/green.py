@@ -5,6 +5,7 @@ from django.shortcuts import render
 
 from greens.access import Right, door
 from growin.charts.strip import strip_svg
+from growin.evidence.expected import expected
 from growin.queries import green as queries
 
 
@@ -17,11 +18,11 @@ def greens(request, here):
 @door(Right.READ)
 def green(request, here, green):
     on = here.club.local_today()
-    return render(
-        request,
-        "growin/green/page.html",
-        {"green": green, "on": on, "page": queries.page_of(green, on), "story": queries.story(green, on)},
-    )
+    page = queries.page_of(green, on)
+    shown = {"green": green, "on": on, "page": page, "story": queries.story(green, on)}
+    if page and page.days_down is not None and not page.glance.is_in_play:
+        shown["expected"] = expected(page.glance.verdict, page.establishment)
+    return render(request, "growin/green/page.html", shown)
 
 
 @door(Right.READ)

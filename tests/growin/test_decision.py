@@ -60,7 +60,7 @@ def test_a_ready_green_opens_with_the_evidence_as_it_stood(cast, as_):
         "ready",
         False,
     )
-    assert set(row.evidence) == {"as_of", "verdict", "findings", "values", "rules", "settings"}
+    assert set(row.evidence) == {"as_of", "verdict", "findings", "values", "rules", "settings", "forecast"}
     assert row.evidence["rules"]["rooting_turf"]["rooting_depth"]["at_least"] == 50
     assert is_untouched(row)
     assert TrailLine.objects.filter(noun="decision", by=cast.committee).count() == 1

@@ -101,5 +101,6 @@ def test_beside_a_proposal_it_stands_with_alternative_text_and_table():
 @pytest.mark.django_db
 def test_without_a_forecast_the_page_says_so_instead_of_a_picture(cast, as_):
     row = propose(establishment=cast.establishment, by=cast.committee, opening_on=cast.today, pattern="full")
+    cast.establishment.forecasts.all().delete()
     page = as_("staff").get(reverse("fan", args=[cast.club.slug, row.pk]), follow=True)
     assert "There is no forecast yet." in page.content.decode()

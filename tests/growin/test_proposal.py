@@ -80,7 +80,7 @@ def test_a_proposal_keeps_the_verdict_and_stands_in_the_record_of_changes(cast, 
         cast.today,
         cast.committee,
         "ready",
-        None,
+        pytest.approx(1),
     )
     assert TrailLine.objects.get(noun="proposal").deed == "Proposed: limited play from Thu 30 April"
 
@@ -202,6 +202,7 @@ def test_waiting_costs_days_on_the_temporary_green(cast, as_):
     version = issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
     opening = version.steps.get(key=OPENING_KEY).likely
     row = proposed(cast, opening_on=opening - timedelta(days=1))
+    cast.establishment.forecasts.all().delete()
     told = outlook(row, cast.today).waiting
     assert (told.days, told.ready_on, told.is_forecast) == (1, opening, False)
     assert told.words.startswith("1 day more on the temporary green. The programme plans the opening for")
@@ -211,6 +212,7 @@ def test_waiting_costs_days_on_the_temporary_green(cast, as_):
 
 def test_without_forecast_and_programme_nothing_is_made_up(cast, as_):
     row = proposed(cast)
+    cast.establishment.forecasts.all().delete()
     assert chance_by(cast.establishment, row.opening_on).words == NO_FORECAST
     page = shown(cast, row, "committee", as_)
     assert "There is no forecast yet." in page
@@ -286,12 +288,12 @@ def test_the_page_costs_the_same_with_one_proposal_and_with_many(cast, as_, djan
     row = proposed(cast)
     place = address(cast, "proposal", row.pk)
     staff.get(place)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(15):
         staff.get(place)
     for name in ("Eighth", "Ninth"):
         more = laid_green(cast.club, name)
         propose(establishment=more, by=cast.committee, opening_on=cast.today, pattern="full")
     stricter(cast)
     read(cast, "hand_pull", [True] * 10, cast.today)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(15):
         staff.get(place)

@@ -159,7 +159,7 @@ def course_of(question: Question, rng: np.random.Generator) -> tuple[Course, dic
     greens = greens_kept(question, rng)
     now = float(past.own[-1, 0])
     needed, last_bar = _needed(greens, stands, now, settings, rng)
-    back, every, again = _reading_days(question, len(needed), rng)
+    back, every, again = _reading_days(question, stands.read_on, len(needed), rng)
     waits = any(stands.waiting)
     course = Course(
         as_of=question.starts_on,
@@ -242,7 +242,9 @@ def _mended_on(stands: Standing, settings: Settings, count: int, rng) -> np.ndar
     return np.ceil(days[: len(stands.broken)].max(axis=0, initial=0.0)).astype(int)
 
 
-def _reading_days(question: Question, count: int, rng) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _reading_days(
+    question: Question, read_on: date | None, count: int, rng
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Days since the last set, between two sets, and lost to sets that fail by chance."""
     settings = question.settings
     often = (settings["criterion.fresh_days_near_opening"], settings["criterion.inspect_days"])
@@ -250,7 +252,6 @@ def _reading_days(question: Question, count: int, rng) -> tuple[np.ndarray, np.n
     every = rng.integers(max(int(min(often) - off), 1), int(max(often) + off) + 1, count)
     back = (rng.random(count) * every).astype(int)
     again = (rng.geometric(1 - settings["forecast.reading.fails"], count) - 1) * every
-    if question.evidence.readings:
-        newest = max(one.on for one in question.evidence.readings)
-        back = np.full(count, (question.starts_on - newest).days)
+    if read_on is not None:
+        back = np.full(count, (question.starts_on - read_on).days)
     return back, every, again

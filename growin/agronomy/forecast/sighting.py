@@ -41,12 +41,14 @@ class Standing:
     """How the criteria stand on the newest readings.
 
     ``waiting``: for each bar of the family, whether it is still to be read as met;
-    ``over_on``: the day joints or levels were last read over their limit; ``broken``: criteria to be mended.
+    ``over_on``: the day joints or levels were last read over their limit; ``broken``: criteria to be mended;
+    ``read_on``: the day on which those that wait were last read, None while one of them never was.
     """
 
     waiting: tuple[bool, ...]
     over_on: date | None
     broken: tuple[str, ...]
+    read_on: date | None = None
 
 
 def check_readings(readings: Sequence[ReadingFacts], established_on: date) -> None:
@@ -118,7 +120,19 @@ def standing(evidence: Evidence, family: Family, as_of: date, settings: Mapping[
     )
     over = [_over_on(key, evidence, as_of, settings) for key in ("joints", "levels") if key in family.bars]
     broken = tuple(key for key in MENDED_BARS if _over_on(key, evidence, as_of, settings))
-    return Standing(waiting, max((one for one in over if one), default=None), broken)
+    over_on = max((one for one in over if one), default=None)
+    wait = [key for key, waits in zip(family.bars, waiting, strict=True) if waits]
+    return Standing(waiting, over_on, broken, _read_on(wait, evidence, as_of, settings))
+
+
+def _read_on(
+    bars: Sequence[str], evidence: Evidence, as_of: date, settings: Mapping[str, float]
+) -> date | None:
+    """A round goes on until each of its bars was read: one never read may be read any day."""
+    last = [
+        max((on for _, on, _ in _judged(key, evidence, as_of, settings) if on), default=None) for key in bars
+    ]
+    return None if None in last else max(last, default=None)
 
 
 def _judged(key: str, evidence: Evidence, as_of: date, settings: Mapping[str, float]):
