@@ -75,7 +75,9 @@ class Move:
 
     @property
     def words(self) -> str:
-        """ "6 days earlier"; empty where there is nothing to compare."""
+        """ "6 days earlier"; empty where there is nothing to compare; a green that was ready moves no more."""
+        if self.row.p50 and self.row.p50 <= self.row.as_of:
+            return "ready that day"
         if not self.days:
             return "" if self.days is None else "no day"
         return f"{counted(abs(self.days), 'days')} {'later' if self.days > 0 else 'earlier'}"

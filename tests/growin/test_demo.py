@@ -7,9 +7,10 @@ import pytest
 from greens.models import Club, Entry, Establishment
 from greens.queries import day_state
 from growin.evidence import verdict_of
+from growin.management.demo.ahead import look_ahead
 from growin.management.demo.place import NORTH, SOUTH
 from growin.management.demo.story import tell
-from growin.queries import decision
+from growin.queries import decision, forecast, proposal
 
 pytestmark = pytest.mark.django_db
 PLACES = {"north": NORTH, "south": SOUTH}
@@ -48,6 +49,20 @@ def test_the_story_is_told_on_either_database(settings):
         "turfed": "not ready",
         "seeded": "not known",
     }
+
+
+def test_the_greens_in_grow_in_are_foreseen_and_a_day_is_proposed(settings):
+    """In mid April: turf of last autumn within weeks, fescue seed of last spring within its second year."""
+    today = settings.FIXED_TODAY = date(2027, 4, 12)
+    greens = tell(NORTH, today)
+    look_ahead(Club.objects.get(), today)
+    turfed, seeded = (Establishment.objects.get(green_id=greens[part]) for part in ("turfed", "seeded"))
+    known = forecast.kept(turfed)
+    assert today <= known.p10 <= known.p50 <= date(2027, 7, 1)
+    assert [bool(move.because) for move in forecast.moves(turfed)] == [True] * 6
+    assert forecast.kept(seeded).p50 > known.p50 or forecast.kept(seeded).p50 <= today
+    assert proposal.open_of(turfed, today).chance is not None
+    assert answer(greens["turfed"], today) == "not ready"
 
 
 def assert_it_happened_before(today: date) -> None:

@@ -10,6 +10,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 
 from greens.models import Club
+from growin.management.demo.ahead import look_ahead
 from growin.management.demo.place import NORTH, PASSWORD, SIGNING_IN, SOUTH, email
 from growin.management.demo.story import tell
 from growin.management.serving import serve
@@ -47,6 +48,7 @@ class Command(BaseCommand):
         self.stdout.write(f"Telling the story of {place.name} up to {today:%d %B %Y} …")
         call_command("flush", interactive=False, verbosity=0)
         tell(place, today)
+        look_ahead(Club.objects.get(), today)
         made.write_text(wanted)
 
     def say_how_to_sign_in(self, host: str, port: int) -> None:
