@@ -75,7 +75,7 @@ class Move:
 
     @property
     def words(self) -> str:
-        """ "6 days earlier"; empty where there is nothing to compare; a green that was ready moves no more."""
+        """ "6 days earlier"; a green that was ready moves no more; empty where nothing can be compared."""
         if self.row.p50 and self.row.p50 <= self.row.as_of:
             return "ready that day"
         if not self.days:
