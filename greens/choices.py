@@ -86,3 +86,12 @@ class JobState(TextChoices):
     DONE = "done", "Done"
     FAILED = "failed", "Not done"
     GIVEN_UP = "given up", "Given up"
+
+
+class Sending(TextChoices):
+    """How far the e-mail of a notice has come."""
+
+    WAITING = "waiting", "Waiting"
+    SENDING = "sending", "On its way"
+    SENT = "sent", "Sent"
+    GIVEN_UP = "given up", "Given up"

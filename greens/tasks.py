@@ -2,7 +2,7 @@
 
 from celery import shared_task
 
-from greens.actions import job, weather_upload
+from greens.actions import job, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -13,3 +13,8 @@ def sweep_jobs() -> None:
 @shared_task(name=weather_upload.IMPORT)
 def import_weather(job_id: int) -> None:
     job.do(job_id, weather_upload.import_days)
+
+
+@shared_task(name=notice.SEND)
+def send_notices() -> None:
+    notice.send_due()

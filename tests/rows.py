@@ -46,6 +46,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
         "proposal_id": proposed(by, establishment).pk,
+        "told": told(by).pk,
         "forecast_id": foreseen(establishment).pk,
         "job_id": job(by).pk,
         "number": step.programme.number,
@@ -143,6 +144,17 @@ def proposed(by: Membership, establishment: Establishment) -> planned.Proposal:
         made_on=ON,
         verdict="not known",
         by=by,
+    )
+
+
+def told(by: Membership) -> kept.Notice:
+    return kept.Notice.objects.create(
+        club=by.club,
+        to=by,
+        key="a notice",
+        subject="Third is opened",
+        text="From Saturday.",
+        next_try_at=timezone.now(),
     )
 
 

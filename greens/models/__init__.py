@@ -18,6 +18,7 @@ from greens.models.link import Link
 from greens.models.material import Material
 from greens.models.membership import Membership
 from greens.models.normal import Normal
+from greens.models.notice import Notice
 from greens.models.person import Person
 from greens.models.product import Product
 from greens.models.reading import ReadingRevision, ReadingSet
@@ -53,6 +54,7 @@ __all__ = [
     "Material",
     "Membership",
     "Normal",
+    "Notice",
     "Person",
     "Product",
     "ReadingRevision",

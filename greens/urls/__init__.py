@@ -1,6 +1,6 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import club, file, job, material, people, record, store
+from greens.urls import club, file, job, material, notice, people, record, store
 
 in_a_club = [
     *club.urlpatterns,
@@ -10,4 +10,5 @@ in_a_club = [
     *file.urlpatterns,
     *store.urlpatterns,
     *job.urlpatterns,
+    *notice.urlpatterns,
 ]

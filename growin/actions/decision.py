@@ -3,15 +3,20 @@
 from datetime import date, timedelta
 
 from django.db import transaction
+from django.urls import reverse
 
 from greens.actions import trail
+from greens.actions.notice import tell
 from greens.models import Establishment, Membership
+from greens.queries import people
 from growin.actions.forecast import refreshed
 from growin.actions.proposal import settle
 from growin.agronomy.fields import DetailError
+from growin.agronomy.opening_early import consequences
 from growin.agronomy.plain_words import day
 from growin.agronomy.verdict import READY
 from growin.evidence import Judged, judged
+from growin.evidence.readiness import named
 from growin.evidence.sealed import seal
 from growin.models import Decision, Pattern
 from growin.queries import decision as decisions
@@ -58,7 +63,31 @@ def decide(
         known, by, pattern, from_day=from_day, meeting_on=meeting_on, is_against_verdict=against, **said
     )
     settle(establishment, by, row)
+    if against:
+        tell_everybody(row, known)
     return row
+
+
+def tell_everybody(decision: Decision, known: Judged) -> None:
+    """Everybody of the club hears that a green was opened against the verdict, and why."""
+    green, told = known.establishment.green, decision.evidence["forecast"]
+    said = [
+        f"{decision.by.name} entered on {day(decision.made_on)}: {decision.get_pattern_display().lower()} "
+        f"from {day(decision.from_day)}, although the verdict is “{decision.verdict}”.",
+        f"Unmet: {named([one.words for one in known.verdict.unmet])}.",
+        f"Reason given: {decision.reason}",
+        f"Chance to be ready by that day: {told['chance_words']}." if told else "",
+        *(one.words for one in consequences(known.establishment.species)),
+        f"Stop rule: {decision.stop_rule}",
+    ]
+    tell(
+        club=green.club,
+        to=people.current(green.club),
+        key=f"against the verdict {decision.pk}",
+        subject=f"{green.name} is opened against the verdict",
+        text="\n\n".join(filter(None, said)),
+        place=reverse("decision", args=[green.club.slug, decision.pk]),
+    )
 
 
 @transaction.atomic

@@ -3,8 +3,11 @@
 from django.shortcuts import render
 
 from greens.access import Right, door
+from greens.queries import notice as notices
 from growin.queries import lag, water
 from growin.queries import today as queries
+
+MOST_NOTICES = 3
 
 
 @door(Right.READ)
@@ -12,7 +15,12 @@ def today(request, here):
     on = here.club.local_today()
     day = queries.of_club(here.club, on)
     rebuilt = [row.establishment for row in day.greens]
-    told = {"on": on, "day": day, "thirsty": water.due(here.club, rebuilt, on)}
+    told = {
+        "on": on,
+        "day": day,
+        "notices": notices.unseen(here.member)[:MOST_NOTICES],
+        "thirsty": water.due(here.club, rebuilt, on),
+    }
     if here.manages:
         told["over_limit"] = queries.over_limit(here.club, on)
         told["lags"] = lag.lags(here.club, rebuilt, on)

@@ -12,15 +12,15 @@ AT_MOST = 2.0
 #: What was worked out of a record is kept until the record changes. On the first visit after a change
 #: these pages cost more than two bare ones; none may rise above this.
 WHEN_CHANGED = {
-    "green": 4.4,
-    "redraw": 4.2,
-    "today": 3.4,
-    "programme": 3.3,
-    "diary": 2.8,
-    "log_work": 2.7,
-    "readiness": 2.7,
+    "green": 5.0,
+    "redraw": 4.6,
+    "today": 4.2,
+    "programme": 3.9,
+    "diary": 3.0,
+    "log_work": 2.8,
+    "readiness": 3.0,
     "reading": 2.5,
-    "weather_upload_check": 2.4,
+    "weather_upload_check": 2.6,
 }
 
 

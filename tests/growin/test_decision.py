@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 
 from greens.actions.day_state import record_state
-from greens.models import TrailLine
+from greens.models import Notice, TrailLine
 from growin.actions.decision import close_now, decide
 from growin.agronomy.in_play import STOP_RULE
 from growin.evidence.sealed import is_untouched
@@ -71,6 +71,22 @@ def test_a_digest_shows_that_the_evidence_was_touched(cast):
     row = opened(cast, cast.today)
     row.evidence["settings"]["criterion.rooting_turf.depth_mm"] = 10
     assert not is_untouched(row)
+
+
+def test_against_the_verdict_everybody_is_told_why(cast, as_):
+    enter(cast, as_("committee"), reason="The county day cannot be moved.")
+    told = Notice.objects.filter(to__in=[cast.head, cast.staff, cast.committee, cast.adviser])
+    assert (told.count(), Notice.objects.count()) == (4, 4)
+    text = told.first().text
+    assert "The county day cannot be moved." in text
+    assert "although the verdict is “not known”" in text
+    assert "Chance to be ready by that day: " in text
+
+
+def test_with_the_verdict_nobody_is_alarmed(cast, as_):
+    make_ready(cast)
+    enter(cast, as_("committee"))
+    assert Notice.objects.count() == 0
 
 
 def test_against_the_verdict_it_wants_a_reason_and_is_marked_for_ever(cast, as_):
