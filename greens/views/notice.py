@@ -8,7 +8,6 @@ from greens.access import Right, door
 from greens.actions import notice as actions
 from greens.queries import notice as queries
 
-
 LONGEST_NUMBER = 19  # the longest that a database counts to has 19 digits
 
 

@@ -45,7 +45,7 @@ def draw_turns(axes, story: Story) -> None:
     for row, (on, words) in enumerate(story.turns):
         axes.axvline(on, color=ink.INK, linewidth=1.4)
         axes.annotate(
-            f" {words}", (on, 1 - 0.14 * row), xycoords=("data", "axes fraction"), va="top", weight=700
+            f" {words}", (on, 1 - 0.14 * row), xycoords=("data", "axes fraction"), va="top", weight=600
         )
 
 
