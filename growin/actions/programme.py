@@ -52,6 +52,18 @@ def issue_programme(*, establishment: Establishment, by: Membership, on: date, w
     )
 
 
+@transaction.atomic
+def keep_programme(*, establishment: Establishment, by: Membership, on: date) -> Programme:
+    """The new drawing was looked at, and the version in force is kept; nobody is asked again for a while."""
+    last = hold(establishment)
+    if last is None:
+        raise NotPossible("There is no programme yet that could be kept.")
+    green = establishment.green
+    deed = f"Kept programme {last.number} against a new drawing"
+    trail.save_changes(row=last, values={"kept_on": on}, club=green.club, by=by, deed=deed, green=green)
+    return last
+
+
 def redrawn(establishment: Establishment, on: date, settings: dict, last: Programme | None) -> drawn.Redrawn:
     """The next version as it would be; raises NotPossible for a record that cannot be drawn from."""
     wanting = facts.missing(establishment)

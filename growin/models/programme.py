@@ -26,7 +26,8 @@ DIFFERENCES = {"moved": "moved", "added": "added", "gone": "taken out"}
 
 
 class Programme(models.Model):
-    """One version. It is never changed; the next one replaces it.
+    """One version. It is never changed; the next one replaces it. ``kept_on`` is the last day on which a
+    newer drawing was looked at and this one was kept.
 
     ``difference`` says how it differs from the version before: ``moved`` {key: [from, to]},
     ``added`` and ``gone`` [key], and ``drawn`` {key: {…}}, what the drawing would have where
@@ -42,6 +43,7 @@ class Programme(models.Model):
     inputs = models.JSONField(default=dict)
     settings = models.JSONField(default=dict)
     difference = models.JSONField(default=dict)
+    kept_on = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ["establishment", "-number"]

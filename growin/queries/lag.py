@@ -3,7 +3,7 @@
 import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from django.core.cache import cache
 from django.db.models import OuterRef, Subquery
@@ -20,6 +20,8 @@ from growin.queries.remembered import remembered
 
 #: Our judgement: a week is worth a look; weather of less than two days moves no step so far.
 WORTH_A_LOOK_DAYS, LEAST_WEATHER_DAYS = 7, 2
+#: Whoever kept the old programme is left in peace for so long (our judgement).
+KEPT_FOR = timedelta(days=14)
 DAY_S = 86_400
 Moved = tuple[int, float]
 WORK = ("as_of", "steps", "passed", "last", "cuts")
@@ -51,7 +53,8 @@ def _lags(club: Club, establishments: Iterable[Establishment], on: date) -> list
     rebuilds = {one.pk: one for one in establishments}
     chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
     newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))
-    versions = list(newest.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
+    looked_at = newest.exclude(kept_on__gt=on - KEPT_FOR)
+    versions = list(looked_at.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
     if not versions:
         return []
     means = weather.means(club, min(one.works_started_on for one in rebuilds.values()), on)

@@ -20,6 +20,8 @@ from growin.queries import ladder as heights_of
 from growin.queries import programme as queries
 from growin.queries import redraw as redraw_queries
 
+KEPT_WORDS = f"You are not asked again for {lag.KEPT_FOR.days} days; draw it again here whenever you like."
+
 
 @door(Right.READ)
 def programme(request, here, green):
@@ -60,6 +62,10 @@ def redraw(request, here, green):
         messages.error(request, str(refusal))
         return redirect("programme", here.club.slug, green.pk)
     if shown is None:
+        return redirect("programme", here.club.slug, green.pk)
+    if "keep" in request.POST:
+        kept = actions.keep_programme(establishment=establishment, by=here.member, on=on)
+        messages.success(request, f"Programme {kept.number} is kept as it is. {KEPT_WORDS}")
         return redirect("programme", here.club.slug, green.pk)
     form = Accept(shown, request.POST or None)
     if form.is_of_what_was_shown:

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from greens.actions.diary import record_work
 from greens.actions.setting import override
-from greens.models import Entry
+from greens.models import Entry, TrailLine
 from greens.queries import settings as constants
 from growin.actions.answer import not_done, put_off, tick
 from growin.actions.programme import change_step, drop_step, issue_programme
@@ -251,6 +251,16 @@ def test_the_head_is_told_when_a_programme_lags_the_weather(cast, old, as_):
     assert seen == {(role, place): role == "head" for role, place in seen}
     (one,) = lag.lags(cast.club, [cast.establishment], cast.today)
     assert (one.words.startswith("about "), one.words.endswith(" days ahead")) == (True, True)
+
+
+def test_whoever_keeps_the_old_one_is_left_in_peace_for_a_fortnight(cast, old, as_):
+    warm(cast)
+    as_("head").post(address(cast), {"keep": "1"})
+    version = Programme.objects.get()
+    assert (version.number, version.kept_on) == (1, cast.today)
+    assert TrailLine.objects.filter(deed="Kept programme 1 against a new drawing").count() == 1
+    days = [cast.today + timedelta(days=days) for days in (0, 13, 14)]
+    assert [bool(lag.lags(cast.club, [cast.establishment], on)) for on in days] == [False, False, True]
 
 
 def test_usual_weather_is_no_lag(cast, old):
