@@ -9,7 +9,8 @@ from growin.agronomy.plain_words import counted, day
 from growin.agronomy.programme import OPENING_KEY
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
 from growin.agronomy.verdict import GATE, Finding, judge_gate
-from growin.evidence.chance import Chance, chance_by
+from growin.evidence.chance import Chance, chance_from
+from growin.evidence.expected import Expected, expected
 from growin.evidence.verdict import Judged, judged
 from growin.models import Proposal
 from growin.queries import programme, threshold
@@ -59,6 +60,7 @@ class Outlook:
     as_of: date
     known: Judged
     chance: Chance
+    expected: Expected | None
     unmet: Sequence[Unmet]
     waiting: Waiting
     uncounted: Sequence[Change]
@@ -86,14 +88,17 @@ def outlook(proposal: Proposal, as_of: date) -> Outlook:
     """The outlook on a proposed day."""
     establishment = proposal.establishment
     known, club = judged(establishment, as_of), establishment.green.club
+    foreseen = expected(known.verdict, establishment)
+    chance = chance_from(foreseen and foreseen.told, proposal.opening_on)
     changes = threshold.since(club, establishment.green, proposal.made_on, as_of)
     return Outlook(
         proposal=proposal,
         as_of=as_of,
         known=known,
-        chance=chance_by(establishment, proposal.opening_on),
+        chance=chance,
+        expected=foreseen,
         unmet=sorted(unmet_on(known, proposal.opening_on), key=lambda one: WORST_FIRST.index(one.state)),
-        waiting=waiting(proposal),
+        waiting=waiting(proposal, chance),
         uncounted=[one for one in changes if one.row.made_at > proposal.made_at],
     )
 
@@ -119,12 +124,11 @@ def _fresh(known: Judged) -> timedelta:
     return timedelta(days=int(known.settings["criterion.fresh_days_near_opening"]))
 
 
-def waiting(proposal: Proposal) -> Waiting:
+def waiting(proposal: Proposal, chance: Chance) -> Waiting:
     """Days from the proposed one to that on which it is as likely ready as not."""
-    forecast_on = chance_by(proposal.establishment, proposal.opening_on).likely_on
-    ready_on = forecast_on or _planned(proposal)
+    ready_on = chance.likely_on or _planned(proposal)
     days = None if ready_on is None else max((ready_on - proposal.opening_on).days, 0)
-    return Waiting(ready_on, days, forecast_on is not None)
+    return Waiting(ready_on, days, chance.likely_on is not None)
 
 
 def _planned(proposal: Proposal) -> date | None:

@@ -32,9 +32,9 @@ def propose(request, here, establishment):
 
 @door(Right.READ, proposal_id=ONE)
 def proposal(request, here, proposal):
-    shown = {"proposal": proposal, "outlook": outlook(proposal, here.club.local_today())}
-    shown["fan"] = fan_of(forecasts.newest(proposal.establishment), proposal.opening_on)
-    return render(request, "growin/proposal/page.html", shown)
+    known = outlook(proposal, here.club.local_today())
+    fan = known.expected and known.expected.fan(proposal.opening_on)
+    return render(request, "growin/proposal/page.html", {"proposal": proposal, "outlook": known, "fan": fan})
 
 
 @door(Right.READ, proposal_id=ONE)
