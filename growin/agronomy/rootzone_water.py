@@ -33,6 +33,9 @@ DEFAULTS = table(
     Default("water.stale_days", 3, "days", "without weather, then nothing is said", 0, 14, OUR_JUDGEMENT),
     Default("water.look_back_days", 45, "days", "how far back the balance starts", 10, 120, OUR_JUDGEMENT),
     Default(
+        "water.most_at_once_mm", 8, "mm", "most water at once, so that none runs off", 2, 50, OUR_JUDGEMENT
+    ),
+    Default(
         "water.lower_quarter_percent", 75, "%", "evenness of the irrigation, where none was read", 30, 100,
         OUR_JUDGEMENT,
     ),

@@ -7,6 +7,7 @@ days back; a soaking on the way makes the assumption good. What had to be assume
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import ceil
 from statistics import fmean
 
 from greens.models import Club, Establishment, Green, WeatherDay
@@ -44,6 +45,7 @@ class Need:
     store: Store
     now: Standing | None
     evenness_percent: float
+    most_mm: float
     assumed: tuple[str, ...] = ()
     last_weather: date | None = None
 
@@ -66,6 +68,11 @@ class Need:
         return gross_irrigation(self.net_mm, self.evenness_percent)
 
     @property
+    def goes(self) -> int:
+        """In how many goes it is put on, an hour or more apart."""
+        return ceil(self.gross_mm / self.most_mm)
+
+    @property
     def volume_m3(self) -> float | None:
         return water_volume(self.gross_mm, self.green.area_m2) if self.green.area_m2 else None
 
@@ -76,7 +83,8 @@ class Need:
             return LAST_WEATHER.format(day(self.last_weather)) if self.last_weather else NO_WEATHER
         if self.is_due:
             volume = f" ({amount(self.volume_m3, 'm³ of water')})" if self.volume_m3 else ""
-            return f"Water {amount(self.gross_mm, 'mm')}{volume}"
+            goes = f" in {self.goes} goes" if self.goes > 1 else ""
+            return f"Water {amount(self.gross_mm, 'mm')}{volume}{goes}"
         left = self.now.days_left
         return "Wet enough" if left is None else f"Enough for about {counted(left, 'dry days')}"
 
@@ -167,14 +175,14 @@ def _need(row: Establishment, on: date, known: _Known, place: day_water.Place) -
     constants = known.settings[row.green_id]
     store, assumed = _store(row, on, known, constants)
     evenness = known.evenness.get(row.green_id, constants["water.lower_quarter_percent"])
-    used = _used(known, constants, place)
+    most_mm, used = constants["water.most_at_once_mm"], _used(known, constants, place)
     last = max(used, default=None)
     if last is None or (on - last).days > constants["water.stale_days"]:
-        return Need(row, store, None, evenness, assumed, last)
+        return Need(row, store, None, evenness, most_mm, assumed, last)
     first, start_mm = _start(row, on, known, store, int(constants["water.look_back_days"]))
     days = _days(row, first, on, known, used)
     now = rootzone_water.standing(days, store, constants["water.depletion_share"], start_mm)
-    return Need(row, store, now, evenness, (*assumed, *_gaps(row, now, known)), last)
+    return Need(row, store, now, evenness, most_mm, (*assumed, *_gaps(row, now, known)), last)
 
 
 def _store(row: Establishment, on: date, known: _Known, constants: Mapping) -> tuple[Store, tuple[str, ...]]:

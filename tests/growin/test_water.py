@@ -74,7 +74,7 @@ def test_a_dry_spell_makes_it_due_and_says_how_much(cast):
     # 75 % evenness: a third more than the roots get; on 450 m²
     assert found.gross_mm == pytest.approx(found.net_mm / 0.75)
     assert found.volume_m3 == pytest.approx(found.gross_mm * 0.45)
-    assert found.words == f"Water {found.gross_mm:.1f} mm ({found.volume_m3:.1f} m³ of water)"
+    assert found.words == f"Water {found.gross_mm:.1f} mm ({found.volume_m3:.1f} m³ of water) in 3 goes"
 
 
 def test_irrigation_counts_like_rain(cast):
