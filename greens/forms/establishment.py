@@ -14,7 +14,10 @@ HEIGHT = {"unit": "mm", "low": 2, "high": 15, "decimal_places": 2, "required": F
 
 
 class EstablishmentForm(Sheet):
-    """``before`` and ``after`` are the green's neighbouring rebuilds: works do not run into them."""
+    """``before`` and ``after`` are the green's neighbouring rebuilds: works do not run into them.
+
+    By ``grown_on``, the first day of work or readings on the turf, it was laid or sown.
+    """
 
     works_started_on = DayField(label="Works started on", help_text="The first day of digging or lifting.")
     kind = forms.ChoiceField(label="Established with", widget=forms.RadioSelect)
@@ -37,13 +40,19 @@ class EstablishmentForm(Sheet):
     )
 
     def __init__(
-        self, *args, today: date, before: Establishment | None, after: Establishment | None, **kwargs
+        self,
+        *args,
+        today: date,
+        before: Establishment | None,
+        after: Establishment | None,
+        grown_on: date | None = None,
+        **kwargs,
     ):
         super().__init__(*args, **kwargs)
         self.fields["kind"].choices = [
             (key, units.in_trade_words(one.words)) for key, one in ESTABLISHMENTS.items()
         ]
-        self.after = after
+        self.after, self.grown_on = after, grown_on
         works = self.fields["works_started_on"]
         works.latest = self.fields["established_on"].latest = today
         works.earliest = first_day_after(before)
@@ -56,12 +65,20 @@ class EstablishmentForm(Sheet):
         self.check_order("established_on", works, laid)
         self.check_order("maintenance_ends_on", laid or works, ends)
         self.check_next(works, laid)
+        self.check_grown(laid)
         self.check_seed(found)
         return found
 
     def check_order(self, name: str, first: date | None, then: date | None) -> None:
         if first and then and then < first:
             self.add_error(name, f"{dated(then)} lies before {dated(first)}; it should come after.")
+
+    def check_grown(self, laid: date | None) -> None:
+        if self.grown_on and "established_on" not in self.errors and (laid is None or laid > self.grown_on):
+            self.add_error(
+                "established_on",
+                f"Cuts or readings are logged from {dated(self.grown_on)}; it was laid or sown by then.",
+            )
 
     def check_next(self, works: date | None, laid: date | None) -> None:
         last = laid or works

@@ -2,9 +2,11 @@
 
 from datetime import date
 
-from django.db.models import QuerySet
+from django.db.models import Min, QuerySet
 
 from greens.models import Advice, Club, Defect, Establishment, Green, Material
+from growin.agronomy.measures import MEASURES
+from growin.agronomy.works import WORKS
 
 
 def establishment(club: Club, pk: int) -> Establishment:
@@ -38,6 +40,16 @@ def neighbours(establishment: Establishment) -> tuple[Establishment | None, Esta
     others = establishment.green.establishments
     before = others.filter(number__lt=establishment.number).order_by("-number").first()
     return before, others.filter(number__gt=establishment.number).order_by("number").first()
+
+
+def first_on_turf(establishment: Establishment) -> date | None:
+    """The first day on which work or a reading was logged that needs turf or seed; two queries."""
+    works = [work.key for work in WORKS.values() if work.needs_turf]
+    measures = [measure.key for measure in MEASURES.values() if measure.needs_turf]
+    worked = establishment.entry_lines.filter(entry__taken_back_at=None, entry__kind__in=works)
+    read = establishment.reading_sets.filter(taken_back_at=None, measure__in=measures)
+    days = worked.aggregate(first=Min("entry__on"))["first"], read.aggregate(first=Min("on"))["first"]
+    return min(filter(None, days), default=None)
 
 
 def open_defects_first(establishment: Establishment) -> list[Defect]:

@@ -24,7 +24,8 @@ def rebuild_new(request, here, green):
 def rebuild_change(request, here, establishment):
     before, after = record.neighbours(establishment)
     initial = {name: getattr(establishment, name) for name in EstablishmentForm.base_fields}
-    limits = {"today": here.club.local_today(), "before": before, "after": after}
+    grown_on = record.first_on_turf(establishment)
+    limits = {"today": here.club.local_today(), "before": before, "after": after, "grown_on": grown_on}
     form = EstablishmentForm(request.POST or None, initial=initial, **limits)
     if request.method == "POST" and form.is_valid():
         actions.change_establishment(establishment=establishment, by=here.member, **form.cleaned_data)

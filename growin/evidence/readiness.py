@@ -75,8 +75,14 @@ def sentence(verdict: Verdict) -> str:
     met = sum(one.state == MET for one in verdict.bars)
     deciding = NOT_MET if verdict.state == NOT_READY else NOT_KNOWN
     holding = [one.words for one in verdict.bars if one.state == deciding]
-    short = "not met" if deciding == NOT_MET else "waiting for readings"
+    short = f"not met{unknown(verdict)}" if deciding == NOT_MET else "waiting for readings"
     return f"{met} of {counted(len(verdict.bars), 'bars')} met; {named(holding)} {short}."
+
+
+def unknown(verdict: Verdict) -> str:
+    """ ", 6 not known": bars beside those not met that nobody can tell yet."""
+    count = sum(one.state == NOT_KNOWN for one in verdict.bars)
+    return f", {count} not known" if count else ""
 
 
 def named(words: Sequence[str], most: int = 3) -> str:

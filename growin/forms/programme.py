@@ -67,7 +67,9 @@ class ChangeStep(Meant):
 
 
 class AddStep(Meant):
-    kind = forms.ChoiceField(label="Kind", choices=[(key, STEP_WORDS[key]) for key in ADDED])
+    kind = forms.ChoiceField(
+        label="Kind", choices=[("", "choose"), *((key, STEP_WORDS[key]) for key in ADDED)]
+    )
     likely = DayField(label="Planned day")
     what = forms.CharField(label="What", max_length=200)
     amount = QuantityField(label="Amount", low=0, high=1000, decimal_places=2, required=False)

@@ -6,6 +6,7 @@ import pytest
 from django.urls import reverse
 
 from greens.models import Establishment, Green
+from tests.entries import logged
 
 pytestmark = pytest.mark.django_db
 
@@ -70,3 +71,14 @@ def test_rebuilds_of_one_green_do_not_run_into_each_other(cast, as_):
     page = as_("head").post(new, SOWN | {"works_started_on": "2025-10-01", "established_on": ""})
     assert "the first day possible here" in page.content.decode()
     assert Establishment.objects.filter(green=cast.green).count() == 1
+
+
+@pytest.mark.parametrize("laid", ["2026-04-17", ""])
+def test_it_was_laid_by_the_day_of_its_first_cut(cast, as_, laid, settings):
+    logged(cast)
+    settings.FIXED_TODAY = date(2026, 4, 20)
+    form = {"works_started_on": "2025-09-08", "kind": "turf_supplied", "species": "fescue/bent"}
+    place = reverse("rebuild_change", args=[cast.club.slug, cast.establishment.pk])
+    page = as_("head").post(place, form | {"established_on": laid}).content.decode()
+    assert "Cuts or readings are logged from Thu 16 April 2026; it was laid or sown by then." in page
+    assert Establishment.objects.get(pk=cast.establishment.pk).established_on == date(2025, 10, 20)
