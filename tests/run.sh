@@ -54,10 +54,17 @@ has_redis() { command -v redis-server >/dev/null; }
 new_enough() { "$1" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; }
 makes_environments() { "$1" -c 'import ensurepip, venv' 2>/dev/null; }
 
+has_pango() {
+    "$python" -c 'import sys; from ctypes.util import find_library as found
+sys.exit(not all(map(found, ("pango-1.0", "pangoft2-1.0", "harfbuzz-subset"))))' 2>/dev/null
+}
+
 want() {
-    "$1" && return 0
-    may_install && install "$2"
-    "$1"
+    has=$1
+    shift
+    "$has" && return 0
+    may_install && install "$@"
+    "$has"
 }
 
 for python in ${PYTHON:-} python3 python3.13 python3.12 python3.11 none; do
@@ -69,6 +76,8 @@ makes_environments "$python" || give_up "$python cannot make environments; insta
 
 want has_chromium chromium || leave_out "browser tests" "no chromium, and it could not be installed"
 want has_postgresql postgresql || leave_out "tests on PostgreSQL" "no PostgreSQL, and it could not be installed"
+want has_pango libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 \
+    || leave_out "the statement as PDF" "no Pango, and it could not be installed"
 want has_redis redis-server || leave_out "the worker on Redis" "no Redis, and it could not be installed"
 
 # ---- the environment --------------------------------------------------------------------------------
@@ -108,6 +117,7 @@ as_in_production() {
 # ---- what must hold ---------------------------------------------------------------------------------
 
 browser="" ; has_chromium || browser=" and not browser"
+pdf="" ; has_pango || pdf=" and not pdf"
 
 step "lint" $bin/ruff check .
 step "format" $bin/ruff format --check .
@@ -115,10 +125,10 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest -n 2 --dist worksteal -rs --durations 5 -m "not bench$browser"
+step "all tests, on SQLite" $bin/python -m pytest -n 2 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database -m "not bench and not browser and not story"
+        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database -m "not bench and not browser and not story$pdf"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench
 

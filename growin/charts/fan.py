@@ -72,7 +72,7 @@ def draw_proposed(axes, fan: Fan) -> None:
 
 
 def finish(axes, fan: Fan, narrow: bool) -> None:
-    from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
+    from matplotlib.dates import MONTHLY, AutoDateLocator, ConciseDateFormatter
 
     first, last = fan.span
     axes.set_xlim(first - 2 * DAY, last + 3 * DAY)
@@ -81,5 +81,6 @@ def finish(axes, fan: Fan, narrow: bool) -> None:
     axes.yaxis.set_visible(False)
     axes.spines["left"].set_visible(False)
     locator = AutoDateLocator(minticks=3, maxticks=4 if narrow else 9)
+    locator.intervald[MONTHLY] = [1, 2, 3, 4, 6, 12]
     axes.xaxis.set_major_locator(locator)
     axes.xaxis.set_major_formatter(ConciseDateFormatter(locator))

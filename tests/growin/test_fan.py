@@ -76,6 +76,13 @@ def test_it_draws_whatever_is_known(narrow, more):
     assert drawn(fan(**more), narrow).tag.endswith("svg")
 
 
+@pytest.mark.parametrize("narrow", [False, True])
+@pytest.mark.parametrize("days", [3, 60, 400, 850, 1190])
+def test_however_long_the_span_its_days_are_named(days, narrow):
+    late = fan(chances=(*[n / days for n in range(days)], 1.0), p90=on(days), proposed=None)
+    assert drawn(late, narrow).tag.endswith("svg")
+
+
 def test_the_colour_runs_from_paper_to_heather():
     """Paper #FBF8F1, heather #6A2E55."""
     assert [round(255 * one) for one in mixed(0)] == [0xFB, 0xF8, 0xF1]

@@ -110,3 +110,8 @@ def test_only_heavy_libraries_are_imported_inside_a_function():
 def test_pictures_are_drawn_in_the_charts_alone():
     drawers = {shown(path) for path in python_files("greens", "growin") if "matplotlib" in imported(path)}
     assert {path.rsplit("/", 1)[0] for path in drawers} <= {"growin/charts"}
+
+
+def test_pages_are_set_for_paper_in_one_file_alone():
+    setters = [shown(path) for path in python_files("greens", "growin") if "weasyprint" in imported(path)]
+    assert setters == ["growin/exports/press.py"]
