@@ -7,11 +7,13 @@ from django.utils.http import content_disposition_header
 from django.utils.text import slugify
 from django.views.decorators.http import require_safe
 
+from greens import units
 from greens.access import Right, door
 from growin.evidence.statement import statement_of
 from growin.exports.press import PangoMissing
 from growin.exports.statement import statement_pdf
 from growin.forms.readiness import AsOf
+from growin.queries.remembered import remembered
 
 
 @door(Right.READ)
@@ -22,8 +24,10 @@ def statement(request, here, green):
     made = statement_of(here.club, green, as_of)
     if made is None:
         return redirect(f"{reverse('readiness', args=[here.club.slug, green.pk])}?on={as_of}")
+    what = ("statement", green.pk, as_of, units.active(), made.expected and made.expected.row.made_at)
     try:
-        return as_file(statement_pdf(made), f"{slugify(f'{here.club.name} {green.name}')}-{as_of}.pdf")
+        pdf = remembered(here.club, what, lambda: statement_pdf(made))
+        return as_file(pdf, f"{slugify(f'{here.club.name} {green.name}')}-{as_of}.pdf")
     except PangoMissing:
         return render(request, "growin/statement/without_pango.html", {"green": green}, status=503)
 

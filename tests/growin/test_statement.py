@@ -3,7 +3,6 @@
 import re
 import sys
 import time
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -12,17 +11,13 @@ from django.urls import reverse
 from greens import units
 from greens.choices import Units
 from greens.models import Advice, DayState, Setting
+from growin.actions.forecast import keep
 from growin.actions.proposal import propose
-from growin.agronomy.climate import Climate
-from growin.agronomy.forecast import Forecast, forecast
 from growin.agronomy.opening_early import consequences
-from growin.agronomy.programme import GreenFacts
-from growin.agronomy.settings_table import DEFAULTS, default_values
-from growin.evidence.chance import chance_from
+from growin.agronomy.settings_table import DEFAULTS
 from growin.evidence.readiness import readiness_of
-from growin.evidence.statement import Statement, last_words, statement_of
+from growin.evidence.statement import Statement, statement_of
 from growin.models import Decision
-from tests.cast import NORMALS_C
 from tests.growin.paper import in_one_line, printed, set_from
 from tests.growin.ripe import make_ready
 
@@ -33,20 +28,10 @@ DEPTH = "criterion.rooting_turf.depth_mm"
 FALLS_SHORT = {"rooting_depth": [20] * 5, "lip": [5] * 20, "hole": [False] * 3, "disease_share": [8]}
 
 
-def forecast_of(cast) -> Forecast:
-    rebuilt = cast.establishment
-    facts = GreenFacts(450, rebuilt.kind, rebuilt.species, rebuilt.established_on, 54.0)
-    return forecast(facts, Climate(NORMALS_C), (), (), cast.today, default_values())
-
-
 def with_forecast(cast) -> Statement:
     """The statement as it is once a forecast is kept."""
-    plain, kept = statement_of(cast.club, cast.green, cast.today), forecast_of(cast)
-    proposed = plain.outlook
-    if proposed:
-        chance = chance_from(kept, proposed.proposal.opening_on)
-        proposed = replace(proposed, chance=chance)
-    return replace(plain, forecast=kept, outlook=proposed)
+    keep(cast.establishment, cast.today)
+    return statement_of(cast.club, cast.green, cast.today)
 
 
 def proposed(cast, days: int = 9):
@@ -203,26 +188,20 @@ def test_a_forecast_stands_with_picture_days_and_what_is_met_last(cast):
     statement = with_forecast(cast)
     paper = set_from(statement)
     front = paper.pages[0]
-    assert in_one_line(statement.fan.in_words) in front
-    for words, on in statement.days:
-        assert f"{words.capitalize()} {on:%a} {on.day} {on:%B}" in front
-    first, chance = statement.holding_back[0]
-    assert f"Met last: {first} ({chance})" in front
+    assert in_one_line(statement.expected.sentence) in front
+    for words, on in statement.expected.days:
+        assert f"{words.capitalize()} {on}" in front
+    first, chance = statement.expected.holding_back[0]
+    assert f"Last to be met: {first.lower()} ({chance})" in front
     assert [one["/Alt"] for one in paper.tags if one["/S"] == "/Figure"] == [statement.fan.in_words]
 
 
-def test_what_is_met_last_is_named_in_the_words_of_the_bars():
-    assert [last_words(key) for key in ("gate", "growth", "height", "rooting_turf")] == [
-        "time since laying or sowing",
-        "growth",
-        "height",
-        "rooting",
-    ]
-
-
-def test_a_forecast_younger_than_the_day_says_so(cast):
-    late = replace(with_forecast(cast), known=readiness_of(cast.club, cast.green, date(2026, 4, 1)))
-    assert "made after the day of this statement" in set_from(late).pages[0]
+def test_of_an_earlier_day_stands_the_forecast_of_that_day_without_its_picture(cast):
+    before = keep(cast.establishment, cast.today - timedelta(days=9))
+    keep(cast.establishment, cast.today)
+    paper = set_from(statement_of(cast.club, cast.green, cast.today - timedelta(days=5)))
+    assert f"Forecast of {before.as_of:%a} {before.as_of.day} April 2026" in paper.pages[0]
+    assert [one for one in paper.tags if one["/S"] == "/Figure"] == []
 
 
 def test_the_day_proposed_stands_with_chance_costs_and_consequences(cast):
