@@ -282,7 +282,7 @@ class RangeRule:
 
     def _words(self, values: Sequence[float]) -> str:
         lower, upper = self._interval(values)
-        spread = f" ({amount(lower)} to {amount(upper)})" if lower < upper else ""
+        spread = f" ({amount(lower)} to {amount(upper, self.unit)})" if lower < upper else ""
         places = f" in {counted(len(values), self.places)}" if len(values) > 1 else ""
         found = f"{amount(_mean(values), self.unit)}{spread}{places}"
         return f"{self.subject} {found}; {self._wanted()} wanted."

@@ -31,7 +31,8 @@ class Unmet:
 
 @dataclass(frozen=True)
 class Waiting:
-    """What waiting costs: ``days`` more on the temporary green, until ``ready_on``.
+    """What waiting costs: ``days`` more on the temporary green, until ``ready_on``; the year is said
+    where it is not that of the proposed day ``beside``.
 
     The day is that of the forecast, or of the programme while there is none; None where neither is.
     """
@@ -39,13 +40,15 @@ class Waiting:
     ready_on: date | None
     days: int | None
     is_forecast: bool
+    beside: date
 
     @property
     def words(self) -> str:
         """One sentence for a committee."""
         if self.ready_on is None:
             return "Neither a forecast nor a programme says yet how long that would be."
-        said = f"as likely as not by {day(self.ready_on)}" if self.is_forecast else f"{day(self.ready_on)}"
+        on = day(self.ready_on, self.beside)
+        said = f"as likely as not by {on}" if self.is_forecast else on
         by = "The forecast has it ready" if self.is_forecast else "The programme plans the opening for"
         if not self.days:
             return f"No day more: {by[:1].lower()}{by[1:]} {said}, no later than the proposed day."
@@ -128,7 +131,7 @@ def waiting(proposal: Proposal, chance: Chance) -> Waiting:
     """Days from the proposed one to that on which it is as likely ready as not."""
     ready_on = chance.likely_on or _planned(proposal)
     days = None if ready_on is None else max((ready_on - proposal.opening_on).days, 0)
-    return Waiting(ready_on, days, chance.likely_on is not None)
+    return Waiting(ready_on, days, chance.likely_on is not None, proposal.opening_on)
 
 
 def _planned(proposal: Proposal) -> date | None:

@@ -165,7 +165,7 @@ def test_a_mean_is_met_only_when_its_interval_stays_inside(mats_mm, state):
 
 def test_a_doubtful_mean_says_about_how_many_more_would_settle_it():
     judged = MAT.judge([3, 9, 3, 9, 3])
-    assert judged.words == "Mat 5.4 mm (2.3 to 8.5) in 5 cores; 3–6 mm wanted."
+    assert judged.words == "Mat 5.4 mm (2.3 to 8.5 mm) in 5 cores; 3–6 mm wanted."
     assert judged.settles.startswith("About ") and judged.settles.endswith(" cores more would settle it.")
 
 
