@@ -88,4 +88,5 @@ def worked_out(known: Known) -> Forecast:
         known.as_of,
         known.settings,
         proposed=known.proposed,
+        bench_counts=False,
     )

@@ -10,11 +10,12 @@ from greens.models import Club, Job, ReadingSet
 from growin.actions import forecast as actions
 from growin.actions.decision import decide
 from growin.agronomy import plain_words
+from growin.evidence import verdict_of
 from growin.evidence.expected import READY
 from growin.models import Decision, KeptForecast, Pattern
 from growin.queries import forecast as forecasts
-from tests.entries import at
-from tests.growin.ripe import make_ready
+from tests.entries import at, logged
+from tests.growin.ripe import HEIGHT_MM, make_ready
 
 pytestmark = pytest.mark.django_db
 
@@ -121,6 +122,20 @@ def test_a_green_that_meets_every_bar_is_foreseen_for_today(cast, as_):
     assert (row.p10, row.p90) == (cast.today, cast.today)
     page = as_("committee").get(at(cast, "readiness", cast.green.pk)).content.decode()
     assert READY in page
+
+
+def test_it_never_foresees_a_day_that_the_verdict_rules_out(cast):
+    """Cut at opening height for weeks by the bench, measured on the green only today: 14 days from today."""
+    make_ready(cast)
+    ReadingSet.objects.filter(measure="height").delete()
+    for back in range(20, 0, -3):
+        logged(cast, on=cast.today - timedelta(days=back), details={"height_mm": HEIGHT_MM})
+    read(cast, "height", [HEIGHT_MM] * 3)
+    finding = next(
+        one for one in verdict_of(cast.establishment, cast.today).findings if one.criterion == "height"
+    )
+    assert "Thu 30 April at the earliest" in " ".join(finding.sentences)
+    assert actions.keep(cast.establishment, cast.today).p10 >= date(2026, 4, 30)
 
 
 def test_while_a_bar_is_not_read_the_page_never_calls_it_ready(cast, as_):

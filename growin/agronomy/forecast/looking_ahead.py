@@ -2,7 +2,7 @@
 
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -40,6 +40,7 @@ class Question:
     settings: Settings
     family: Family
     gate: Gate
+    bench_counts: bool = True
 
     @property
     def starts_on(self) -> date:
@@ -58,6 +59,7 @@ def forecast(
     *,
     proposed: date | None = None,
     adviser_agrees: bool = False,
+    bench_counts: bool = True,
 ) -> Forecast:
     """When one green may open, as known on a day.
 
@@ -78,6 +80,9 @@ def forecast(
         The opening day in mind: readings near it must be fresher, and it is asked for too.
     adviser_agrees : bool
         The club's adviser has agreed to the shorter gate for turf laid in growth.
+    bench_counts : bool
+        Whether the opening height is held from a cut on the bench on, or only from the first day it
+        was measured on the green, as the verdict asks.
 
     Returns
     -------
@@ -90,6 +95,7 @@ def forecast(
         For an unknown measure, or a reading of turf before the green was laid or sown.
     """
     question = _question(facts, climate, readings, heights, as_of, settings, proposed, adviser_agrees)
+    question = replace(question, bench_counts=bench_counts)
     greens_rng, weather_rng = (np.random.default_rng(one) for one in _seed(facts, as_of).spawn(2))
     course, names = course_of(question, greens_rng)
     days = int(course.days[-1])
@@ -176,7 +182,12 @@ def course_of(question: Question, rng: np.random.Generator) -> tuple[Course, dic
         waits_for_reading=waits,
         gate_day=max((question.gate.day - question.starts_on).days, 0),
         cutting=cutting_to_come(
-            question.facts, question.evidence.heights.heights, past, question.as_of, settings
+            question.facts,
+            question.evidence.heights.heights,
+            past,
+            question.as_of,
+            settings,
+            question.bench_counts,
         ),
         dressing=dressing_to_come(question.facts, stands.over_on, past, settings),
         growth=growth_bar(question.climate, question.gate.day, question.starts_on, settings),

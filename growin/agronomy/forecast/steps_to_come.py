@@ -21,16 +21,26 @@ def opening_mm(facts: GreenFacts, settings: Settings) -> float:
 
 
 def cutting_to_come(
-    facts: GreenFacts, heights: Sequence[HeightOnDay], past: Run, as_of: date, settings: Settings
+    facts: GreenFacts,
+    heights: Sequence[HeightOnDay],
+    past: Run,
+    as_of: date,
+    settings: Settings,
+    bench_counts: bool = True,
 ) -> Chain:
     """Heights still to go down, and the days the opening height must be held.
 
     Where heights are known it goes on from the last, step by step; where none is, by the fewest steps.
+    Unless the bench counts, the opening height is held from the first day it was measured on the green.
     """
     known = sorted((one for one in heights if one.on <= as_of), key=lambda one: (one.on, one.measured))
     if not known:
         return what_remains((_until_first_cut(facts, settings), *_quickest_holds(facts, settings)), past)
-    since = (_since(known, facts, settings) - facts.established_on).days
+    held = _held(known, facts, settings)
+    at_opening = _kept(known[-1], opening_mm(facts, settings), settings)
+    if at_opening and not bench_counts:
+        held = [one for one in held if one.measured]
+    since = (min((one.on for one in held), default=as_of) - facts.established_on).days
     return stood_since(_holds_below(known[-1], facts, settings), past, since)
 
 
@@ -89,14 +99,14 @@ def _kept(one: HeightOnDay, at_mm: float, settings: Settings) -> bool:
     return one.height_mm <= at_mm + allowed + _HAIR_MM
 
 
-def _since(known: Sequence[HeightOnDay], facts: GreenFacts, settings: Settings) -> date:
-    """The day from which the height of the last cut, or the opening height, has been held unbroken."""
+def _held(known: Sequence[HeightOnDay], facts: GreenFacts, settings: Settings) -> list[HeightOnDay]:
+    """The latest heights through which that of the last cut, or the opening height, was held unbroken."""
     wanted = opening_mm(facts, settings)
     at_opening = _kept(known[-1], wanted, settings)
-    since = known[-1].on
+    run = [known[-1]]
     for one in reversed(known):
         held = _kept(one, wanted, settings) if at_opening else one.height_mm <= known[-1].height_mm + _HAIR_MM
         if not held or one.scalped:
             break
-        since = one.on
-    return since
+        run.append(one)
+    return run
