@@ -51,6 +51,13 @@ def tell(
     return rows
 
 
+def supersede(*, club: Club, keys: str) -> None:
+    """Notices whose keys begin so no longer hold: they count as seen, and those that wait are not mailed."""
+    old = club.notices.filter(key__startswith=keys)
+    old.filter(seen_at=None).update(seen_at=timezone.now())
+    old.filter(state=Sending.WAITING).update(state=Sending.GIVEN_UP, error="Superseded by a later decision.")
+
+
 def send_due() -> int:
     """Send what is due; how many mails left."""
     now = timezone.now()

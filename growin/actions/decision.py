@@ -6,7 +6,7 @@ from django.db import transaction
 from django.urls import reverse
 
 from greens.actions import trail
-from greens.actions.notice import tell
+from greens.actions.notice import supersede, tell
 from greens.models import Establishment, Membership
 from greens.queries import people
 from growin.actions.forecast import refreshed
@@ -68,6 +68,11 @@ def decide(
     return row
 
 
+def about(establishment: Establishment) -> str:
+    """What the keys of notices about decisions on one rebuild begin with."""
+    return f"against the verdict {establishment.pk} "
+
+
 def tell_everybody(decision: Decision, known: Judged) -> None:
     """Everybody of the club hears that a green was opened against the verdict, and why."""
     green, told = known.establishment.green, decision.evidence["forecast"]
@@ -83,8 +88,8 @@ def tell_everybody(decision: Decision, known: Judged) -> None:
     tell(
         club=green.club,
         to=people.current(green.club),
-        key=f"against the verdict {decision.pk}",
-        subject=f"{green.name} is opened against the verdict",
+        key=f"{about(known.establishment)}{decision.pk}",
+        subject=f"{green.name}: opening decided against the verdict",
         text="\n\n".join(filter(None, said)),
         place=reverse("decision", args=[green.club.slug, decision.pk]),
     )
@@ -163,4 +168,5 @@ def _keep(known: Judged, by: Membership, pattern: str, from_day: date, **values)
     changes = {"play": [None, str(row)], "verdict": [None, row.verdict], "digest": [None, digest]}
     deed = f"Decided: {row}{against}"
     trail.write(club=green.club, by=by, deed=deed, row=row, green=green, changes=changes)
+    supersede(club=green.club, keys=about(known.establishment))
     return row

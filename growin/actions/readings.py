@@ -12,14 +12,15 @@ from greens.models import Green, Membership, ReadingSet
 from greens.validators.upload import NotKept
 from growin.actions import answer
 from growin.agronomy.fields import DetailError
+from growin.evidence.due import steps_answered
 from growin.models import StepAnswer
 
 
 @transaction.atomic
 def take_readings(
-    *, green: Green, by: Membership, measure: str, photographs: Sequence = (), **given
+    *, green: Green, by: Membership, measure: str, photographs: Sequence = (), answers: str = "", **given
 ) -> ReadingSet:
-    """Keep a set with its photographs, or nothing of it.
+    """Keep a set with its photographs, or nothing of it; ``answers`` is the step it was taken for.
 
     Raises
     ------
@@ -28,6 +29,8 @@ def take_readings(
     """
     row = readings.record_readings(green=green, by=by, measure=measure, **given)
     store(row, by, photographs)
+    if answers in {one.step.key for one in steps_answered(row)}:
+        tick_step(reading_set=row, by=by, key=answers)
     return row
 
 
@@ -64,11 +67,14 @@ def store(row: ReadingSet, by: Membership, photographs: Sequence) -> None:
 def tick_step(*, reading_set: ReadingSet, by: Membership, key: str) -> StepAnswer:
     """Tick the step of the programme that this set answers.
 
-    Raises NotPossible for a set taken back, one of no rebuild, or a step the programme does not have.
+    Raises NotPossible for a set taken back, one of no rebuild, or a step that asks for no such reading.
     """
     if reading_set.taken_back_at or reading_set.establishment is None:
         raise NotPossible("This set answers no step: it was taken back, or belongs to no rebuild.")
     key = key.replace("\x00", "")
+    step = answer.step_of(reading_set.establishment, key)
+    if step.measure != reading_set.measure:
+        raise NotPossible(f"“{step.what}” asks for another reading; this set does not answer it.")
     return answer.tick(
         establishment=reading_set.establishment, key=key, by=by, on=reading_set.on, reading_set=reading_set
     )

@@ -37,7 +37,7 @@ def judge_height_held(evidence: Evidence, as_of: date, settings: Settings) -> Ju
     run = _unbroken(known, opening_mm, _scalped_days(evidence, as_of), settings)
     if not run:
         return Judgement(NOT_MET, _broken_words(known[-1], opening_mm, settings))
-    return _judge_run(run, opening_mm, as_of, settings)
+    return _judge_run(run, known, opening_mm, as_of, settings)
 
 
 def _scalped_days(evidence: Evidence, as_of: date) -> set[date]:
@@ -73,12 +73,25 @@ def _broken_words(last: HeightOnDay, opening_mm: float, settings: Settings) -> s
     )
 
 
-def _judge_run(run: list[HeightOnDay], opening_mm: float, as_of: date, settings: Settings) -> Judgement:
+def _by_bench(run: list[HeightOnDay], known: list[HeightOnDay], height: str, wanted: int) -> Judgement:
+    """At opening height on the bench; what was measured last, and from when the days will count."""
+    before = [one for one in known if one.measured]
+    last = (
+        f", {amount(before[-1].height_mm, 'mm', places=2)} measured on {day(before[-1].on)}" if before else ""
+    )
+    words = f"Cut at the opening height of {height} by the bench only, since {day(run[0].on)}{last}."
+    return Judgement(
+        NOT_KNOWN, words, f"{_MEASURE} Its {counted(wanted, 'days')} count from the first day so measured."
+    )
+
+
+def _judge_run(
+    run: list[HeightOnDay], known: list[HeightOnDay], opening_mm: float, as_of: date, settings: Settings
+) -> Judgement:
     measured = [one.on for one in run if one.measured]
-    height = amount(opening_mm, "mm", places=2)
+    height, wanted = amount(opening_mm, "mm", places=2), int(settings["criterion.height.days"])
     if not measured:
-        return Judgement(NOT_KNOWN, f"Cut at the opening height of {height} by the bench only.", _MEASURE)
-    wanted = int(settings["criterion.height.days"])
+        return _by_bench(run, known, height, wanted)
     held, due = (run[-1].on - measured[0]).days, measured[0] + timedelta(days=wanted)
     since = f"{counted(held, 'days')}, since {day(measured[0], as_of)}"
     words = f"Opening height of {height} held for {since}; {wanted} wanted."

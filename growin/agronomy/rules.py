@@ -167,7 +167,9 @@ class BoundRule:
         lower = 100 * proportion_lower_bound(hits, points, self.confidence)
         state = self._state(hits, points, lower)
         settles = self._settles(hits, points) if state == NOT_KNOWN else ""
-        return Judgement(state, self._words(hits, points, lower), settles)
+        few = points < self.frames * self.points
+        asked = f" {self.frames} {self.places} of {self.points} points are asked for." if few else ""
+        return Judgement(state, f"{self._words(hits, points, lower)}{asked}", settles)
 
     def _state(self, hits: int, points: int, lower: float) -> str:
         full = max(points, self.frames * self.points)

@@ -5,7 +5,7 @@ from datetime import date
 
 from greens.models import Establishment
 from growin.agronomy.criteria import CRITERIA
-from growin.agronomy.forecast import Forecast, chance_words
+from growin.agronomy.forecast import Forecast, behind, chance_words
 from growin.agronomy.plain_words import counted, day
 from growin.agronomy.verdict import GATE, Verdict
 from growin.evidence.readiness import named
@@ -80,7 +80,7 @@ class Expected:
             f"{counted(knew.get('weather', 0), 'days of weather')} since laying or sowing",
         ]
         if told:
-            said.append(f"{counted(told.histories, 'open histories')} and published durations")
+            said.append(behind(told.histories))
             years = counted(told.weather_years, "seasons of the club's own weather")
             said.append(years if told.weather_years else "the club's normals for the weather to come")
         return ", ".join(said)

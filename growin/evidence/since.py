@@ -4,6 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from django.db.models import Q
+
 from greens.models import Advice, Establishment, ReadingSet
 from greens.queries import readings, record
 from growin.agronomy.verdict import Verdict
@@ -46,16 +48,18 @@ def since_meeting(establishment: Establishment, as_of: date) -> Since | None:
     last = next((one for one in made if one.meeting_on), None)
     if last is None:
         return None
-    verdict, green, first = judged(establishment, as_of).verdict, establishment.green, last.made_on + DAY
+    verdict, green = judged(establishment, as_of).verdict, establishment.green
+    read = readings.of_establishment(establishment).filter(on__lte=as_of)
+    advice = record.advice_on(green).filter(on__lte=as_of)
     turned = list(turned_since(last.evidence.get("findings", ()), verdict))
     return Since(
         meeting=last,
         verdict=verdict,
         turned=turned,
         same=len(verdict.findings) - sum(bool(one.after) for one in turned),
-        readings=list(readings.of_establishment(establishment).filter(on__range=(first, as_of))),
-        changes=threshold.since(green.club, green, first, as_of),
-        advice=list(record.advice_on(green).filter(on__range=(first, as_of))),
+        readings=list(read.filter(Q(on__gt=last.made_on) | Q(logged_at__gt=last.made_at))),
+        changes=threshold.since(green.club, green, last.made_on + DAY, as_of),
+        advice=list(advice.filter(Q(on__gt=last.made_on) | Q(made_at__gt=last.made_at))),
         decisions=[one for one in made if one.pk > last.pk],
     )
 

@@ -2,6 +2,8 @@
 
 from django.db import models
 
+from growin.agronomy.plain_words import dated
+
 
 class Pattern(models.TextChoices):
     CLOSED = "closed", "Closed"
@@ -33,4 +35,4 @@ class Decision(models.Model):
         ordering = ["-from_day", "-pk"]
 
     def __str__(self):
-        return f"{self.get_pattern_display()} from {self.from_day}"
+        return f"{self.get_pattern_display()} from {dated(self.from_day)}"

@@ -5,6 +5,7 @@ from datetime import date
 from django.db import models
 from django.db.models import Q
 
+from growin.agronomy.plain_words import dated
 from growin.models.decision import Pattern
 
 
@@ -38,7 +39,7 @@ class Proposal(models.Model):
         ]
 
     def __str__(self):
-        return f"{self.get_pattern_display()} proposed from {self.opening_on}"
+        return f"{self.get_pattern_display()} proposed from {dated(self.opening_on)}"
 
     def is_open(self, on: date) -> bool:
         """Whether it stood undecided on a day."""

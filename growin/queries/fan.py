@@ -67,9 +67,10 @@ class Fan:
 
     @property
     def weeks(self) -> list[tuple[date, float, str]]:
-        """Week by week: the day, the chance by then in %, and in words."""
+        """Week by week, with the days of note: the day, the chance by then in %, and in words."""
         first, last = self.span
         days = [first + n * WEEK for n in range((last - first) // WEEK + 2)]
+        days = sorted({*days, *(on for on, _ in self.marks), *([self.proposed] if self.proposed else [])})
         return [(on, 100 * self.chance_by(on), chance_words(self.chance_by(on))) for on in days]
 
     @property

@@ -79,7 +79,7 @@ class Move:
         if self.row.p50 and self.row.p50 <= self.row.as_of:
             return "ready that day"
         if not self.days:
-            return "" if self.days is None else "no day"
+            return "" if self.days is None else "not at all"
         return f"{counted(abs(self.days), 'days')} {'later' if self.days > 0 else 'earlier'}"
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from django.db.models import Min, OuterRef, Q, QuerySet, Subquery
+from django.db.models import F, Min, OuterRef, Q, QuerySet, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import greens
@@ -125,6 +125,7 @@ def steps(establishment: Establishment, on: date) -> list[Standing]:
 def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:
     """The next steps of the programme in force that are due or to come, by likely day; two queries."""
     near = steps_in_force([establishment]).filter(is_dropped=False, latest__gte=on - ASKED_FOR)
+    near = near.filter(latest__gte=F("asked_from"))
     over = _counting().filter(establishment=establishment).exclude(kind=AnswerKind.PUT_OFF)
     near = near.exclude(~Q(kind="cut"), key__in=over.values("key"))
     rows = at_hand(near[: count * LOOKED_AT], [establishment])

@@ -57,7 +57,8 @@ def take(request, here, green, measure):
     asked = due.asked(green, measure, today)
     initial = fresh(today, here.member, queries.last_of(green, measure))
     sheet = TakeSheet(here.club, measure, asked.count, *posted(request), initial=initial)
-    kept = take_from(sheet, actions.take_readings, green=green, by=here.member, measure=measure.key)
+    known = {"green": green, "by": here.member, "measure": measure.key}
+    kept = take_from(sheet, actions.take_readings, answers=request.GET.get("step", ""), **known)
     if kept:
         messages.success(request, "The readings are kept.")
         return redirect("reading", here.club.slug, kept.pk)
@@ -107,8 +108,8 @@ def take_back(request, here, reading_set):
 def answer(request, here, reading_set):
     here.must_correct(reading_set)
     try:
-        step = actions.tick_step(reading_set=reading_set, by=here.member, key=request.POST.get("key", ""))
-        messages.success(request, f"Ticked: {step.key}.")
+        actions.tick_step(reading_set=reading_set, by=here.member, key=request.POST.get("key", ""))
+        messages.success(request, "The step of the programme is ticked.")
     except NotPossible as refused:
         messages.error(request, str(refused))
     return redirect("reading", here.club.slug, reading_set.pk)

@@ -39,7 +39,10 @@ def season_picture(request, here):
 def weather_day(request, here):
     today = here.club.local_today()
     on = AsOf(today, request.GET or None).day
-    form = WeatherSheet(today, request.POST or None, initial=as_written(on, queries.day(here.club, on)))
+    initial = as_written(on, queries.day(here.club, on))
+    form = WeatherSheet(
+        today, request.POST or None, initial=initial, known_days=lambda one: queries.day(here.club, one)
+    )
     if request.method == "POST" and form.is_valid() and kept(form, here):
         messages.success(request, f"The weather of {day(form.cleaned_data['on'])} is kept.")
         return redirect("weather", here.club.slug)

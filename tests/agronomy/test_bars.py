@@ -32,7 +32,9 @@ class TestHeight:
     def test_a_bench_setting_is_no_measured_height(self):
         heights = cut_at((date(2026, 3, 20), 5.5), (date(2026, 4, 15), 5.5), measured=False)
         finding = found("height", a_green(heights=heights))
-        assert (finding.state, finding.settles) == (NOT_KNOWN, ("Measure the height on the green.",))
+        settles = "Measure the height on the green. Its 14 days count from the first day so measured."
+        assert (finding.state, finding.settles) == (NOT_KNOWN, (settles,))
+        assert "by the bench only, since Fri 20 March" in " ".join(finding.sentences)
 
     def test_a_height_read_as_a_measure_counts_as_measured(self):
         cuts = cut_at((date(2026, 3, 20), 5.5), (date(2026, 4, 15), 5.5), measured=False)

@@ -165,7 +165,7 @@ def test_a_decision_keeps_the_forecast_of_its_day(cast, as_):
     told, known = row.evidence["forecast"], forecasts.newest(cast.establishment)
     assert (told["as_of"], told["chance"]) == ("2026-04-16", round(known.chance_by(cast.today), 4))
     page = as_("committee").get(at(cast, "decision", row.pk)).content.decode()
-    assert f"{told['chance_words'].capitalize()} to be ready by the day of opening" in page
+    assert f"Ready by the day of opening: {told['chance_words']}" in page
 
 
 def test_of_older_forecasts_only_the_dates_stay(cast):

@@ -13,7 +13,7 @@ def chance_words(chance: float, histories: int | None = None) -> str:
     ``about 1 in 3, on 4 open histories``.
     """
     said = _said(chance)
-    return said if histories is None else f"{said}, on {_counted(histories)}"
+    return said if histories is None else f"{said}, on {behind(histories)}"
 
 
 def _said(chance: float) -> str:
@@ -25,7 +25,8 @@ def _said(chance: float) -> str:
     return f"about {part} in {whole}"
 
 
-def _counted(histories: int) -> str:
+def behind(histories: int) -> str:
+    """What a forecast was set from: "2 open histories and published durations"."""
     if not histories:
         return "published durations alone"
     return f"{histories} open histor{'y' if histories == 1 else 'ies'} and published durations"
