@@ -1,11 +1,13 @@
 """Advice on a green."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from django import forms
 
 from greens.forms.sheet import DayField, Sheet
 from greens.queries.gate import ShorterGate
+
+LONGEST_AGO = timedelta(days=5 * 366)
 
 
 class AdviceForm(Sheet):
@@ -18,7 +20,7 @@ class AdviceForm(Sheet):
     def __init__(self, *args, today: date, gate: ShorterGate | None, **kwargs):
         super().__init__(*args, **kwargs)
         self.gate = gate
-        self.fields["on"].latest = today
+        self.fields["on"].earliest, self.fields["on"].latest = today - LONGEST_AGO, today
         self.fields["on"].initial = today
         if gate is None:
             self.leave_out("on_gate")

@@ -1,6 +1,6 @@
 """What became of a step: done, not done and why, or put off; a later answer replaces an earlier one."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from django.db import transaction
 
@@ -12,6 +12,7 @@ from growin.models import AnswerKind, ProgrammeStep, StepAnswer
 from growin.queries import programme as queries
 from growin.queries.differs import differs_of
 
+LONGEST_PUT_OFF = timedelta(days=183)
 BLANK = {"until": None, "reason": "", "entry": None, "reading_set": None, "differs": ""}
 
 
@@ -28,6 +29,7 @@ def tick(
 ) -> StepAnswer:
     """Done on that day; what was done differently is found from the entry unless it is given."""
     step = step_of(establishment, key)
+    require_after_its_ground(establishment, step, on)
     said = differs or differs_of(step, on, entry)
     values = {"kind": AnswerKind.DONE, "entry": entry, "reading_set": reading_set, "differs": said[:300]}
     return answer(step=step, establishment=establishment, by=by, on=on, **values)
@@ -51,9 +53,23 @@ def put_off(
     """Asked for again on the day ``until``."""
     if until <= on:
         raise NotPossible(f"{plain_words.day(until)} is not after {plain_words.day(on)}; choose a later day.")
+    if until > on + LONGEST_PUT_OFF:
+        raise NotPossible(
+            f"{plain_words.dated(until)} is more than half a year away; not done, then, and why?"
+        )
     step = step_of(establishment, key)
     values = {"kind": AnswerKind.PUT_OFF, "until": until, "reason": reason}
     return answer(step=step, establishment=establishment, by=by, on=on, **values)
+
+
+def require_after_its_ground(establishment: Establishment, step: ProgrammeStep, on: date) -> None:
+    """A step for laid turf or sown seed was not done before there was any; none before the works."""
+    laid, begun = establishment.established_on, establishment.works_started_on
+    if on < begun:
+        raise NotPossible(f"The works began on {plain_words.dated(begun)}; nothing was done before that day.")
+    if laid and step.earliest >= laid > on:
+        how = "laid" if establishment.is_turf else "sown"
+        raise NotPossible(f"The green was {how} on {plain_words.dated(laid)}; this step comes after.")
 
 
 def step_of(establishment: Establishment, key: str) -> ProgrammeStep:

@@ -13,7 +13,7 @@ from growin.actions.forecast import refreshed
 from growin.actions.proposal import settle
 from growin.agronomy.fields import DetailError
 from growin.agronomy.opening_early import consequences
-from growin.agronomy.plain_words import day
+from growin.agronomy.plain_words import dated, day
 from growin.agronomy.verdict import READY
 from growin.evidence import Judged, judged
 from growin.evidence.readiness import named
@@ -82,7 +82,7 @@ def tell_everybody(decision: Decision, known: Judged) -> None:
         f"Unmet: {named([one.words for one in known.verdict.unmet])}.",
         f"Reason given: {decision.reason}",
         f"Chance to be ready by that day: {told['chance_words']}." if told else "",
-        *(one.words for one in consequences(known.establishment.species)),
+        *(one.words for one in consequences(known.establishment.species, known.establishment.is_turf)),
         f"Stop rule: {decision.stop_rule}",
     ]
     tell(
@@ -120,6 +120,9 @@ def _wrong_days(establishment: Establishment, today: date, from_day: date, meeti
     wrong = {}
     if meeting_on > today:
         wrong["meeting_on"] = f"{day(meeting_on)} lies in the future; enter the decision after the meeting."
+    elif meeting_on < establishment.works_started_on:
+        began = dated(establishment.works_started_on)
+        wrong["meeting_on"] = f"The works began on {began}; no meeting decided on this rebuild before."
     if from_day < meeting_on:
         wrong["from_day"] = (
             f"{day(from_day)} lies before the meeting of {day(meeting_on)}; choose a later one."

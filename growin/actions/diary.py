@@ -21,9 +21,14 @@ def log_work(*, by: Membership, answers: Iterable[Step] = (), **said) -> Entry:
     NotPossible for a step that the programme does not have; nothing is kept then.
     """
     entry = diary.record_work(by=by, **said)
-    for establishment, key in answers:
+    for establishment, key in answers if counts_for_something(entry) else ():
         answer_step(entry=entry, establishment=establishment, key=key, by=by)
     return entry
+
+
+def counts_for_something(entry: Entry) -> bool:
+    """Whether it may answer a plan: a feed or a dressing that names no product brings nothing."""
+    return not entry.work.takes_product or entry.kind == NOT_DONE or bool(entry.products.all())
 
 
 def answer_step(*, entry: Entry, establishment: Establishment, key: str, by: Membership) -> None:

@@ -1,7 +1,7 @@
 """Drawing a programme and changing it by hand: every change is a new version, none is ever altered."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 
 from django.db import transaction
 
@@ -12,11 +12,13 @@ from greens.queries import settings as constants
 from growin.actions.version import by_hand, free_key, hold, keep, steps_of
 from growin.agronomy import plain_words
 from growin.agronomy.impossible import ImpossibleValue
+from growin.agronomy.works import WORKS
 from growin.models import Programme, ProgrammeStep
 from growin.queries import doubts, drawn, facts
 from growin.queries.drawn import as_drawn, copied
 
 BY_HAND = "by hand"
+LONGEST_AHEAD = timedelta(days=3 * 366)
 LONGEST_WHY = Programme._meta.get_field("why").max_length
 
 
@@ -186,6 +188,13 @@ def judge(establishment: Establishment, step: ProgrammeStep, on: date, is_meant:
     if step.likely < establishment.works_started_on:
         began = plain_words.day(establishment.works_started_on)
         raise NotPossible(f"The works began on {began}; no step can lie before that day.")
+    if step.likely > on + LONGEST_AHEAD:
+        raise NotPossible(
+            f"{plain_words.dated(step.likely)} is more than three years away; plan nearer to it."
+        )
+    laid = establishment.established_on
+    if laid and step.likely < laid and getattr(WORKS.get(step.kind), "needs_turf", False):
+        raise NotPossible(f"Nothing grew before {plain_words.dated(laid)}; {step.what[:60]} comes after.")
     settings = constants.in_force(establishment.green.club, on, establishment.green)
     refusal = doubts.refusal(step.kind, step.amount, step.unit, settings)
     if refusal:

@@ -6,6 +6,7 @@ says what its tests hold it against, or that no published check exists.
 """
 
 import inspect
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -111,8 +112,9 @@ def source_of(function: Callable) -> str:
 
 
 def summary_of(function: Callable) -> str:
-    """The first paragraph of a docstring, in one line."""
-    return " ".join((inspect.getdoc(function) or "").split("\n\n")[0].split())
+    """The first paragraph of a docstring, in one line, without the marks of the code."""
+    words = " ".join((inspect.getdoc(function) or "").split("\n\n")[0].split())
+    return re.sub(r":\w+:`~?(?:[\w.]+\.)?(\w+)`", lambda found: found[1].replace("_", " "), words)
 
 
 FORMULAS: tuple[Formula, ...] = (

@@ -293,7 +293,7 @@ WATER = (
     percent(
         "moisture",
         "Moisture by volume",
-        20,
+        15,
         "places",
         "Moisture probe, at least 3–4 readings in each 93 m²; always the same rods.",
         protocol=(ROD,),

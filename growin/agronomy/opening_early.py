@@ -7,12 +7,14 @@ from growin.agronomy.defaults import PUBLISHED
 
 @dataclass(frozen=True)
 class Consequence:
-    """One consequence in a sentence; ``species`` names those it was published of, empty: all."""
+    """One consequence in a sentence; ``species`` names those it was published of, empty: all; some
+    concern turf alone."""
 
     words: str
     source: str
     mark: str = PUBLISHED
     species: tuple[str, ...] = ()
+    of_turf: bool = False
 
 
 CONSEQUENCES = (
@@ -32,6 +34,7 @@ CONSEQUENCES = (
     Consequence(
         "New turf looks ready well before it is: the look of it is no reason to open.",
         "USGA 2008, 2018, 2019",
+        of_turf=True,
     ),
     Consequence(
         "One club staged its start: open on 11 of the first 18 days, closed more often when the green "
@@ -41,6 +44,7 @@ CONSEQUENCES = (
 )
 
 
-def consequences(species: str) -> tuple[Consequence, ...]:
-    """What concerns a green of a species."""
-    return tuple(one for one in CONSEQUENCES if not one.species or species in one.species)
+def consequences(species: str, is_turf: bool = True) -> tuple[Consequence, ...]:
+    """What concerns a green of a species, laid or sown."""
+    of_it = [one for one in CONSEQUENCES if not one.species or species in one.species]
+    return tuple(one for one in of_it if is_turf or not one.of_turf)

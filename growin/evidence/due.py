@@ -43,18 +43,21 @@ class Section:
     measures: tuple[ToRead, ...]
 
 
-def criterion_served(measure: str, criteria: Sequence[Criterion]) -> Criterion | None:
-    """The first of these criteria that the measure serves."""
+def criterion_served(measure: str, criteria: Sequence[Criterion], from_seed: bool) -> Criterion | None:
+    """The first of these criteria that the measure serves on a green from seed, or from turf."""
     for one in criteria:
         also = BESIDE.get(measure)
-        if any(part.measure == measure for part in one.parts) or (also and one.also == also):
+        if any(part.measure == measure for part in one.parts_for(from_seed)) or (also and one.also == also):
             return one
     return None
 
 
 def serves(establishment: Establishment | None, measure: str) -> Criterion | None:
     """The criterion of an establishment that a measure serves."""
-    return criterion_served(measure, criteria_for(not establishment.is_turf)) if establishment else None
+    if establishment is None:
+        return None
+    from_seed = not establishment.is_turf
+    return criterion_served(measure, criteria_for(from_seed), from_seed)
 
 
 def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:

@@ -74,7 +74,8 @@ class Outlook:
 
     @property
     def consequences(self) -> tuple[Consequence, ...]:
-        return consequences(self.proposal.establishment.species)
+        rebuilt = self.proposal.establishment
+        return consequences(rebuilt.species, rebuilt.is_turf)
 
     @property
     def next_inspection(self) -> date:

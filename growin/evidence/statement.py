@@ -32,7 +32,8 @@ class Statement:
     @property
     def consequences(self) -> tuple[Consequence, ...]:
         """What opening early does to this grass; nothing once it is open."""
-        return () if self.known.play.is_open else consequences(self.known.establishment.species)
+        rebuilt = self.known.establishment
+        return () if self.known.play.is_open else consequences(rebuilt.species, rebuilt.is_turf)
 
 
 def statement_of(club: Club, green: Green, as_of: date) -> Statement | None:

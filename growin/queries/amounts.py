@@ -8,6 +8,7 @@ from greens.choices import ProductKind
 from greens.models import Club, Label
 from greens.queries import store
 from growin.agronomy import amounts, dressing
+from growin.agronomy.feeding import DEFAULTS
 from growin.agronomy.label import half_up
 from growin.agronomy.plain_words import amount
 from growin.agronomy.works import WORKS
@@ -15,6 +16,8 @@ from growin.models import ProgrammeStep
 
 #: The element that a rate names, by its unit.
 RATES: Mapping[str, str] = {"kg N/ha": "N", "kg P/ha": "P"}
+#: For each 1 of nitrogen; where a product brings more, it is said.
+BELONGS = {"P": DEFAULTS["feeding.ratio.p_per_n"].value, "K": DEFAULTS["feeding.ratio.k_per_n"].value}
 SAND_RATE = "kg/m²"
 FEEDS = (ProductKind.GRANULAR, ProductKind.LIQUID)
 #: The one detail of an entry that the amount of a step gives.
@@ -35,11 +38,13 @@ class ProductAmount:
 
     label: Label
     amount: int
+    brings: str = ""
 
     @property
     def words(self) -> str:
-        """As said in the shed: "3.6 kg of Heath 12-0-9"."""
-        return f"{amounts.in_words(self.amount, self.label.unit)} of {self.label.product}"
+        """As said in the shed: "3.6 kg of Heath 12-0-9"; and what it brings beyond what belongs with it."""
+        beside = f" (brings {self.brings})" if self.brings else ""
+        return f"{amounts.in_words(self.amount, self.label.unit)} of {self.label.product}{beside}"
 
 
 @dataclass(frozen=True)
@@ -68,10 +73,25 @@ def of_step(step: ProgrammeStep, area_m2: float | None, shed: Store) -> list[Pro
 
 def _feeds(step: ProgrammeStep, area_m2: float, labels: Iterable[Label]) -> list[ProductAmount]:
     element, grams = RATES[step.unit], Fraction(str(step.amount)) / 10 * Fraction(str(area_m2))
-    held = [(label, label.contents.get(element)) for label in labels]
+    held = [(label, label.contents) for label in labels]
     return [
-        ProductAmount(label, half_up(grams * 1000 / Fraction(held_g))) for label, held_g in held if held_g
+        ProductAmount(
+            label, half_up(grams * 1000 / Fraction(has[element])), beyond(has, element, step.amount)
+        )
+        for label, has in held
+        if has.get(element)
     ]
+
+
+def beyond(contents: Mapping, element: str, rate_kg_ha: float) -> str:
+    """Phosphorus and potassium that come with a rate of nitrogen beyond what belongs with it."""
+    if element != "N":
+        return ""
+    share = {other: float(contents.get(other, 0)) / float(contents["N"]) for other in BELONGS}
+    over = [
+        f"{amount(rate_kg_ha * one)} kg {other}/ha" for other, one in share.items() if one > BELONGS[other]
+    ]
+    return " and ".join(over)
 
 
 def _sands(step: ProgrammeStep, area_m2: float, labels: Iterable[Label]) -> list[ProductAmount]:

@@ -61,7 +61,9 @@ def offered_to(entry: Entry) -> list[Standing]:
     """Steps that this entry may still answer, on its own greens."""
     if entry.taken_back_at or entry.kind == NOT_DONE:
         return []
-    return nearest(programme.matches(rebuilds_of(entry), entry.kind, entry.on), [])
+    answered = {one.establishment_id for one in entry.step_answers.all()}
+    matches = programme.matches(rebuilds_of(entry), entry.kind, entry.on)
+    return nearest([one for one in matches if one.establishment.pk not in answered], [])
 
 
 def nearest(steps: Iterable[Standing], greens: Sequence[Green], key: str | None = None) -> list[Standing]:

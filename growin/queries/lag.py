@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from django.core.cache import cache
-from django.db.models import OuterRef, Subquery
+from django.db.models import Exists, OuterRef, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import weather
 from growin.agronomy.plain_words import counted
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import furthest, warmth
-from growin.models import Programme
+from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn
 from growin.queries.done import work_of
 from growin.queries.remembered import remembered
@@ -53,7 +53,8 @@ def _lags(club: Club, establishments: Iterable[Establishment], on: date) -> list
     rebuilds = {one.pk: one for one in establishments}
     chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
     newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))
-    looked_at = newest.exclude(kept_on__gt=on - KEPT_FOR)
+    coming = ProgrammeStep.objects.filter(programme=OuterRef("pk"), is_dropped=False, likely__gt=on)
+    looked_at = newest.filter(Exists(coming)).exclude(kept_on__gt=on - KEPT_FOR)
     versions = list(looked_at.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
     if not versions:
         return []

@@ -13,7 +13,7 @@ from growin.queries import programme as queries
 from growin.queries.amounts import SAND_RATE
 from growin.queries.line import Line, Round, lines, round_of
 from growin.queries.remembered import remembered
-from growin.queries.standing import Standing
+from growin.queries.standing import BEFORE, Standing
 
 YEAR = timedelta(days=365)
 
@@ -62,7 +62,7 @@ def _page_of(establishment: Establishment, programme: Programme, on: date, kind:
     by_hand = [one for one in standing if one.step.key in programme.difference.get("drawn", {})]
     return {
         "months": found,
-        "season": season([one.step for one in standing], establishment, shared),
+        "season": season([one.step for one in standing if one.state != BEFORE], establishment, shared),
         "dropped": [one for one in whole if one.step.is_dropped],
         "otherwise": [one for one in lines(by_hand, shared, programme) if one.drawn],
         "cautions": cautions(line for month in found for line in month.lines),

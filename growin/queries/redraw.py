@@ -106,8 +106,10 @@ class Redraw:
     def counts(self) -> str:
         """ "12 steps move, 9 of them earlier; 2 are new; 1 falls away"."""
         earlier = sum(one.days < 0 for one in self.moved)
+        change = "changes" if len(self.moved) == 1 else "change"
+        sooner = f", {earlier} of them to an earlier day" if earlier else ""
         said = [
-            self.moved and f"{counted(len(self.moved), 'steps')} change, {earlier} of them to an earlier day",
+            self.moved and f"{counted(len(self.moved), 'steps')} {change}{sooner}",
             self.new and f"{len(self.new)} new",
             self.gone and f"{len(self.gone)} no longer drawn",
         ]

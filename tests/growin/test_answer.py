@@ -9,9 +9,11 @@ from greens.actions.people import NotPossible
 from greens.actions.store import add_product
 from greens.models import Entry, EntryNutrient, TrailLine
 from growin.actions.answer import not_done, put_off, tick
+from growin.actions.diary import log_work
 from growin.actions.done import done_as_planned, walked
 from growin.actions.programme import drop_step, issue_programme
 from growin.models import StepAnswer
+from growin.queries import diary
 from growin.queries import programme as queries
 
 pytestmark = pytest.mark.django_db
@@ -198,3 +200,29 @@ def test_a_tap_returns_to_its_page_and_never_to_another_site(cast, as_, drawn):
     assert staff.post(address(cast, "weather_step"), {"back": here}).headers["Location"] == here
     elsewhere = staff.post(address(cast, "weather_step"), {"back": "https://example.org/"})
     assert elsewhere.headers["Location"] == reverse("today", args=[cast.club.slug])
+
+
+def test_nothing_was_done_before_there_was_any_turf(cast, where):
+    cast.establishment.established_on = date(2026, 4, 10)
+    cast.establishment.save()
+    issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    with pytest.raises(NotPossible, match="was laid on Fri 10 April 2026; this step comes after"):
+        tick(**where | {"on": date(2026, 4, 9)}, key=FEED)
+    with pytest.raises(NotPossible, match="nothing was done before that day"):
+        tick(**where | {"on": date(1900, 1, 1)}, key=FEED)
+
+
+def test_what_is_put_off_for_ever_is_not_done(cast, where):
+    with pytest.raises(NotPossible, match="more than half a year away"):
+        put_off(**where, key=FEED, until=date(2099, 1, 1))
+
+
+def test_a_feed_that_names_no_product_answers_no_plan(cast, where):
+    said = {"kind": "feed", "on": cast.today, "done_by": cast.staff, "greens": [cast.green], "details": {}}
+    log_work(club=cast.club, by=cast.staff, answers=[(cast.establishment, FEED)], **said)
+    assert not StepAnswer.objects.exists()
+
+
+def test_one_entry_answers_one_step_of_a_green(cast, where, feed):
+    entry = done_as_planned(**where, key=FEED)
+    assert diary.offered_to(diary.one(cast.club, entry.pk)) == []

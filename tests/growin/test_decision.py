@@ -176,3 +176,21 @@ def test_lists_of_decisions_cost_two_queries(cast, django_assert_num_queries):
     with django_assert_num_queries(2):
         states = queries.play_states(cast.club, cast.today)
     assert list(states) == [cast.establishment.pk]
+
+
+def test_a_later_decision_supersedes_the_notice_of_an_earlier_one(cast, as_):
+    for reason in ("The county day cannot be moved.", "The captain asked again."):
+        enter(cast, as_("committee"), reason=reason)
+    page = as_("staff").get(reverse("today", args=[cast.club.slug])).content.decode()
+    assert ("The county day" in page, "The captain asked again." in page) == (False, True)
+
+
+def test_no_meeting_decided_on_a_rebuild_before_it_began(cast, as_):
+    page = enter(cast, as_("committee"), meeting_on="2025-01-01", reason="So be it.")
+    assert "no meeting decided on this rebuild before" in page.content.decode()
+
+
+def test_what_is_decided_stands_beside_the_verdict(cast, as_):
+    enter(cast, as_("committee"), reason="The county day cannot be moved.")
+    page = as_("staff").get(reverse("green", args=[cast.club.slug, cast.green.pk])).content.decode()
+    assert "Decided: alternate days from Sat 18 April, against the verdict" in page

@@ -9,7 +9,9 @@ from PIL import Image
 
 from greens.models import ReadingSet
 from growin.actions.programme import issue_programme
+from growin.evidence.due import serves
 from growin.models import StepAnswer
+from growin.queries.programme import readings_due, steps_in_force
 from tests.growin.ripe import read
 
 pytestmark = pytest.mark.django_db
@@ -226,3 +228,29 @@ def test_an_unknown_step_is_refused_in_a_sentence(cast, as_):
     row = read(cast, "rooting_depth", [55] * 5, cast.today)
     page = as_("staff").post(address(cast, "answer_by_reading", row.pk), {"key": "moonlight"}, follow=True)
     assert "has no step “moonlight” now" in page.content.decode()
+
+
+def test_readings_taken_for_a_step_answer_it_and_no_other(cast, as_):
+    issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    due = readings_due([cast.establishment], "rooting_depth", cast.today)[0].step
+    place = f"{address(cast, 'take_reading', cast.green.pk, 'rooting_depth')}?step={due.key}"
+    assert (
+        place.partition("/clubs")[2]
+        in as_("staff").get(reverse("today", args=[cast.club.slug])).content.decode()
+    )
+    as_("staff").post(place, sheet(cast, values=["55", "60", "58", "61", "57"]))
+    assert StepAnswer.objects.get().key == due.key
+
+
+def test_a_root_reading_answers_no_roll(cast, as_):
+    issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    row = read(cast, "rooting_depth", [62], cast.today)
+    roll = steps_in_force([cast.establishment]).filter(kind="roll").first()
+    page = as_("staff").post(address(cast, "answer_by_reading", row.pk), {"key": roll.key}, follow=True)
+    assert "asks for another reading; this set does not answer it." in page.content.decode()
+    assert not StepAnswer.objects.exists()
+
+
+def test_a_seeded_green_is_not_asked_for_lips_of_turf(cast):
+    cast.establishment.kind = "seed"
+    assert (serves(cast.establishment, "lip"), serves(cast.establishment, "dip").key) == (None, "levels")

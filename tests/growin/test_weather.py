@@ -1,5 +1,7 @@
 """The weather pages: who may write, and what a slip of the pen gets."""
 
+from datetime import timedelta
+
 import pytest
 from django.urls import reverse
 
@@ -66,3 +68,20 @@ def test_the_list_shows_gaps_and_costs_the_same_when_it_is_full(cast, as_, djang
     with django_assert_num_queries(6):
         page = client.get(address(cast, "weather"))
     assert page.content.decode().count("Gap") == 14
+
+
+def test_the_mean_follows_when_an_extreme_is_corrected(cast, as_):
+    record_day(club=cast.club, by=cast.head, on=cast.today, min_c=1, max_c=7)
+    page = as_("staff").get(address(cast, "weather_day"))
+    sent = {name: value for name, value in page.context["form"].initial.items() if value not in (None, False)}
+    as_("staff").post(address(cast, "weather_day"), sent | {"max_c": "15"})
+    assert WeatherDay.objects.get(on=cast.today).mean_c == 8
+
+
+def test_figures_of_one_day_never_land_on_another(cast, as_):
+    yesterday = cast.today - timedelta(days=1)
+    record_day(club=cast.club, by=cast.head, on=yesterday, min_c=7, max_c=14)
+    sent = {"opened_on": cast.today, "on": yesterday, "min_c": "5", "max_c": "12"}
+    page = as_("staff").post(address(cast, "weather_day"), sent).content.decode()
+    assert "has figures of its own; open that day from the list to change them." in page
+    assert WeatherDay.objects.get(on=yesterday).min_c == 7
