@@ -21,6 +21,10 @@ def percent(label: str) -> QuantityField:
     return QuantityField(label=label, unit="%", low=0, high=100, decimal_places=2, required=False)
 
 
+#: How far a laboratory's sheet may be off by rounding, % by volume (our judgement).
+ROUNDING_PERCENT = 2
+
+
 class MaterialForm(Sheet):
     kind = forms.ChoiceField(label="It is", choices=MaterialKind.choices, widget=forms.RadioSelect)
     name = forms.CharField(
@@ -70,7 +74,17 @@ class MaterialForm(Sheet):
         grading, given_as = found.get("grading"), found.pop("given_as", PASSING)
         if grading:
             found["grading"] = self.checked(as_passing(grading) if given_as == RETAINED else grading)
+        self.check_pores(
+            *(found.get(f"{name}_percent") for name in ("total_porosity", "air_filled", "capillary"))
+        )
         return found
+
+    def check_pores(self, total, air, capillary) -> None:
+        """Air-filled and capillary pores are all there are; laboratories round."""
+        if None in (total, air, capillary) or abs(air + capillary - total) <= ROUNDING_PERCENT:
+            return
+        together = f"Air-filled {air:g} and capillary {capillary:g} add up to {air + capillary:g} %"
+        self.add_error("total_porosity_percent", f"{together}, not to the total of {total:g} %.")
 
     def checked(self, grading: list) -> list:
         """Coarse to fine, once it makes a curve."""

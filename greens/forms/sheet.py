@@ -135,7 +135,8 @@ class QuantityField(forms.DecimalField):
         unit = self.unit
         if low is not None and high is not None:
             return f"it should lie between {low:g} and {high:g} {unit}".strip()
-        return f"it should be at least {low:g} {unit}" if low is not None else f"at most {high:g} {unit}"
+        limit = f"at least {low:g}" if low is not None else f"at most {high:g}"
+        return f"it should be {limit} {unit}".strip()
 
     @staticmethod
     def with_point(text: str) -> str:

@@ -1,6 +1,7 @@
 """Sets of readings: single values with their protocol, never only a mean."""
 
 from collections.abc import Mapping
+from datetime import date
 from uuid import uuid4
 
 from django.db import models
@@ -87,6 +88,11 @@ class ReadingRevision(models.Model):
 
     def __str__(self):
         return f"revision {self.number} of {self.reading_set}"
+
+    @property
+    def on(self) -> date:
+        """The day that it was of."""
+        return date.fromisoformat(self.as_it_was["on"])
 
     @property
     def in_words(self) -> list[str]:

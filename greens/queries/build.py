@@ -106,13 +106,13 @@ def facts(establishment: Establishment) -> BuildFacts:
 
 
 def drain_facts(drains: dict[str, Drain]) -> DrainFacts:
-    """Laterals give trench and spacing (the mains where laterals are not recorded); the least fall counts."""
+    """Laterals give the spacing; of trenches, beds and falls the least of mains and laterals counts."""
     main, lateral = drains.get(DrainKind.MAIN, Drain()), drains.get(DrainKind.LATERAL, Drain())
     falls = [drain.fall_percent for drain in (main, lateral) if drain.fall_percent is not None]
     return DrainFacts(
-        trench_width_mm=known(lateral.trench_width_mm, main.trench_width_mm),
-        trench_depth_mm=known(lateral.trench_depth_mm, main.trench_depth_mm),
-        bedding_mm=known(lateral.bedding_mm, main.bedding_mm),
+        trench_width_mm=least(lateral.trench_width_mm, main.trench_width_mm),
+        trench_depth_mm=least(lateral.trench_depth_mm, main.trench_depth_mm),
+        bedding_mm=least(lateral.bedding_mm, main.bedding_mm),
         lateral_spacing_m=plain(lateral.spacing_m),
         reaches_edge=lateral.reaches_edge,
         fall_percent=plain(min(falls, default=None)),
@@ -173,9 +173,9 @@ def span_words(depths_mm: Sequence[float]) -> str:
     return f"{mean} on average ({span} at {counted(len(depths_mm), 'places')})"
 
 
-def known(*values):
-    """The first that is recorded."""
-    return next((value for value in values if value is not None), None)
+def least(*values):
+    """The least that is recorded; none when nothing is."""
+    return min((value for value in values if value is not None), default=None)
 
 
 def all_of(*answers: bool | None) -> bool | None:

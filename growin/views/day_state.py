@@ -5,8 +5,8 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
-from greens.actions import day_state as actions
 from greens.choices import DayStateKind
+from growin.actions import day_state as actions
 from growin.agronomy.fields import DetailError
 from growin.evidence.states import standings
 
@@ -23,7 +23,7 @@ def day_states(request, here):
 def set_day_state(request, here, green):
     try:
         today, state = here.club.local_today(), request.POST.get("state", "")
-        row = actions.record_state(green=green, by=here.member, on=today, state=state)
+        row = actions.state_of_the_day(green=green, by=here.member, on=today, state=state)
         messages.success(request, f"{green.name}: {row.get_state_display().lower()} today.")
     except DetailError as refused:
         messages.error(request, str(refused))

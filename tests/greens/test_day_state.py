@@ -19,10 +19,16 @@ def tapped(cast, client, **said):
 
 
 def test_the_last_tap_of_the_day_counts(cast, as_):
-    for state in ("frosted", "thawing", "open"):
+    for state in ("frosted", "thawing", "rested"):
         tapped(cast, as_("staff"), state=state)
-    assert [row.state for row in DayState.objects.all()] == ["open"]
-    assert TrailLine.objects.filter(noun="daystate").first().changes == {"state": ["thawing", "open"]}
+    assert [row.state for row in DayState.objects.all()] == ["rested"]
+    assert TrailLine.objects.filter(noun="daystate").first().changes == {"state": ["thawing", "rested"]}
+
+
+def test_a_green_that_nobody_decided_to_open_is_not_called_open(cast, as_):
+    page = tapped(cast, as_("staff"), state="open").content.decode()
+    assert "Seventh is not in play: nobody has decided to open it." in page
+    assert DayState.objects.count() == 0
 
 
 def test_only_those_who_log_tap_and_everybody_of_the_club_sees(cast, as_):

@@ -87,3 +87,11 @@ def test_what_comes_is_shown_however_much_was_answered_before(cast, as_):
     coming = programme.next_steps(cast.establishment, cast.today, 3)
     assert len(coming) == 3
     assert all(one.step.likely > cast.today for one in coming)
+
+
+def test_what_comes_is_shown_though_the_programme_was_drawn_late(cast):
+    """Steps of the days before it was drawn were asked of nobody, and hide none of those to come."""
+    issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    shown = queries.page_of(cast.green, cast.today).coming
+    assert len(shown) == queries.STEPS_SHOWN
+    assert all(one.step.latest >= cast.today for one in shown)
