@@ -47,6 +47,10 @@ def test_per_cent_retained_becomes_per_cent_passing(cast, as_):
         ({"grading": "-2 97"}, "-2 mm cannot be right"),
         ({"given_as": "retained", "grading": "2 60\n1 70"}, "passing, %: -30"),
         ({"total_porosity_percent": "130"}, "130 % cannot be right"),
+        (
+            {"total_porosity_percent": "40", "air_filled_percent": "30", "capillary_percent": "25"},
+            "Air-filled 30 and capillary 25 add up to 55 %, not to the total of 40 %.",
+        ),
         ({"ksat_mm_h": "fast"}, "is not a number"),
         ({"name": "x" * 5000}, "at most 80 characters (it has 5000)"),
         ({"tested_on": "2026-12-01"}, "lies in the future"),

@@ -1,10 +1,11 @@
 """Readings as they fall due: roots from taking on, joints, levels, cover and holes towards opening."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from growin.agronomy.criteria import BAR, criteria_for
+from growin.agronomy.criteria import BAR, DEFAULTS, criteria_for
 from growin.agronomy.defaults import OUR_JUDGEMENT
 from growin.agronomy.measures import measure_of
 from growin.agronomy.programme.plan import Plan
@@ -15,7 +16,7 @@ _FRESH = "fresh for 14 days, for 7 in the fortnight before a proposed day"
 
 @dataclass(frozen=True)
 class Due:
-    """What one measure is read for."""
+    """What one measure is read for; ``how`` and ``why`` take the figures of its bar by their keys."""
 
     measure: str
     what: str
@@ -24,36 +25,64 @@ class Due:
 
 
 DUE_TURF = (
-    Due("rooting_depth", "Cores: depth of white roots", "5 cores, mm below the turf/rootzone face.",
-        "the bar is 50 mm in 4 of 5 cores"),
-    Due("hand_pull", "Pull and lift at the ten points", "Hand pull and trowel lift; both must hold.",
-        "the bar is 8 of 10 points"),
-    Due("joint_gap", "Gaps of the joints", "20 places, mm.", "none open over 3 mm"),
-    Due("lip", "Lips under the 0.5 m edge", "20 placings, mm.", "none over 2 mm"),
-    Due("dip", "Dips under the 1 m edge", "12 placings, mm, less the design contour.", "none over 4 mm"),
-    Due("hole", "Three test holes", "Cut, place the liner, look again next day.", "all three hold"),
-    Due("drop", "Ball drops", "9 drops: each dents and repairs flat.", "at least 8 of 9"),
+    Due("rooting_depth", "Cores: depth of white roots",
+        "{rooting_turf[cores_of]:g} cores, mm below the turf/rootzone face.",
+        "the bar is {rooting_turf[depth_mm]:g} mm in {rooting_turf[cores_at_least]:g} of "
+        "{rooting_turf[cores_of]:g} cores"),
+    Due("hand_pull", "Pull and lift at the {rooting_turf[points_of]:g} points",
+        "Hand pull and trowel lift; both must hold.",
+        "the bar is {rooting_turf[points_at_least]:g} of {rooting_turf[points_of]:g} points"),
+    Due("joint_gap", "Gaps of the joints", "{joints[places_of]:g} places, mm.",
+        "none open over {joints[open_mm]:g} mm"),
+    Due("lip", "Lips under the 0.5 m edge", "{levels[lip_placings_of]:g} placings, mm.",
+        "none over {levels[lip_mm]:g} mm"),
+    Due("dip", "Dips under the 1 m edge",
+        "{levels[dip_placings_of]:g} placings, mm, less the design contour.",
+        "none over {levels[dip_mm]:g} mm"),
+    Due("hole", "Test holes", "{holes[hold_of]:g} holes: cut, place the liner, look again next day.",
+        "all of them hold"),
+    Due("drop", "Ball drops", "{holes[drops_of]:g} drops: each dents and repairs flat.",
+        "at least {holes[drops_at_least]:g} of {holes[drops_of]:g}"),
 )  # fmt: skip
 DUE_SEED = (
-    Due("rooting_depth", "Cores: depth of white roots", "5 cores, mm below the surface.",
-        "the bar is 75 mm in 4 of 5 cores"),
-    Due("cover", "Cover by point quadrat", "10 frames of 25 points; a photograph of a 1 m frame meanwhile.",
-        "the bar is 98 % with its lower bound at 95 %"),
-    *DUE_TURF[3:],
+    Due("rooting_depth", "Cores: depth of white roots",
+        "{rooting_seed[cores_of]:g} cores, mm below the surface.",
+        "the bar is {rooting_seed[depth_mm]:g} mm in {rooting_seed[cores_at_least]:g} of "
+        "{rooting_seed[cores_of]:g} cores"),
+    Due("cover", "Cover by point quadrat",
+        "{cover[frames_of]:g} frames of {cover[points_of]:g} points; a photograph of a 1 m frame meanwhile.",
+        "the bar is {cover[share_percent]:g} % with its lower bound at {cover[lower_percent]:g} %"),
+    *DUE_TURF[4:],
 )  # fmt: skip
 _EARLY = {"rooting_depth", "hand_pull", "cover"}
 
 
 def steps(plan: Plan) -> list[Step]:
     """Every reading due, numbered for each measure."""
-    due = DUE_TURF if plan.facts.is_turf else DUE_SEED
+    bars = bars_of(plan)
+    due = [said(one, bars) for one in (DUE_TURF if plan.facts.is_turf else DUE_SEED)]
     often = [_step(number, day, one) for one in due for number, day in enumerate(_days(plan, one), 1)]
     return often + [
         _step(1, day, one) for one in _other_bars(plan, due) for day in _before_opening(plan)[-1:]
     ]
 
 
-def _other_bars(plan: Plan, due: tuple[Due, ...]) -> list[Due]:
+def bars_of(plan: Plan) -> dict[str, dict[str, float]]:
+    """Every constant of the criteria as it counts for this plan, by criterion and name."""
+    bars: dict[str, dict[str, float]] = defaultdict(dict)
+    for key, one in DEFAULTS.items():
+        criterion, _, name = key.removeprefix("criterion.").partition(".")
+        bars[criterion][name] = plan.settings.get(key, one.value)
+    return bars
+
+
+def said(due: Due, bars: dict[str, dict[str, float]]) -> Due:
+    """The same with the figures of its bar."""
+    words = {name: getattr(due, name).format_map(bars) for name in ("what", "how", "why")}
+    return replace(due, **words)
+
+
+def _other_bars(plan: Plan, due: Sequence[Due]) -> list[Due]:
     """The other measures that a bar of the verdict reads: taken once, in the last whole set."""
     taken, from_seed = {one.measure for one in due}, not plan.facts.is_turf
     return [

@@ -5,8 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from growin.agronomy.climate import Climate
+from growin.agronomy.programme import draw_programme
 from tests.agronomy.climates import ENGLAND
-from tests.agronomy.programme.drawn import by_key, drawn, facts, likely
+from tests.agronomy.programme.drawn import SETTINGS, by_key, drawn, facts, likely
 
 
 def opening_after(green):
@@ -69,7 +70,8 @@ def test_seedlings_get_so_little_sand_that_no_mat_is_needed():
 
 def test_seed_has_cover_and_no_joints():
     due = {step.measure for step in drawn(facts("seed", "creeping bent", date(2025, 5, 1))) if step.measure}
-    assert {"rooting_depth", "cover", "lip", "dip", "hole", "drop"} <= due
+    assert {"rooting_depth", "cover", "dip", "hole", "drop"} <= due
+    assert "lip" not in due
     assert due & {"joint_gap", "joint_proud", "hand_pull"} == set()
 
 
@@ -82,3 +84,12 @@ def test_nothing_is_fed_on_soil_under_six_degrees_through_eighteen_months():
 def test_late_summer_turf_waits_for_spring_rather_than_open_in_autumn():
     opening = by_key(drawn(facts("turf_relaid", "fescue/bent", date(2026, 8, 25))))["inspection-opening"]
     assert date(2027, 4, 1) <= opening.likely <= date(2027, 4, 30)
+
+
+def test_a_reading_names_the_bar_as_the_club_has_set_it():
+    stricter = SETTINGS | {"criterion.rooting_seed.depth_mm": 90}
+    sown = facts("seed", "creeping bent", date(2025, 5, 1))
+    steps = draw_programme(sown, Climate(ENGLAND), stricter)
+    assert {one.why for one in steps if one.measure == "rooting_depth"} == {
+        "the bar is 90 mm in 4 of 5 cores"
+    }
