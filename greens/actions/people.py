@@ -29,7 +29,12 @@ def address_of(name: str, secret: str) -> str:
 
 @transaction.atomic
 def add_by_name(*, club: Club, by: Membership, name: str) -> Membership:
-    """Greenstaff who have no e-mail: they can be named as the doer of work."""
+    """Greenstaff who have no e-mail: they can be named as the doer of work.
+
+    Raises NotPossible when somebody of that name is there already.
+    """
+    if people.current(club).filter(name__iexact=name.strip()).exists():
+        raise NotPossible(f"{name.strip()} is there already; add a word that tells the two apart.")
     member = Membership.objects.create(club=club, name=name, role=Role.STAFF)
     trail.write(club=club, by=by, deed=f"Added {name} to the greenstaff", row=member)
     return member
@@ -44,6 +49,8 @@ def invite(*, club: Club, by: Membership, name: str, email: str, role: Role) -> 
     known = people.by_email(email)
     if known and people.current(club).filter(person=known).exists():
         raise NotPossible(f"{email} already belongs to {club.name}.")
+    if people.invited(club, email).exists():
+        raise NotPossible(f"{email} is invited already; the link in that mail still works.")
     member = Membership.objects.create(club=club, name=name, role=role)
     secret = links.make_link(purpose=LinkPurpose.INVITATION, email=email, membership=member)
     trail.write(club=club, by=by, deed=f"Invited {name} as {Role(role).label.lower()}", row=member)
@@ -95,8 +102,12 @@ def set_password(*, link: Link, password: str) -> bool:
 
 @transaction.atomic
 def change_role(*, member: Membership, by: Membership, role: Role) -> None:
-    """Raises NotPossible for the last head greenkeeper."""
+    """Raises NotPossible for the last head greenkeeper, and for a role that takes signing in."""
     keep_a_head(member, leaving=role != Role.HEAD)
+    if role != Role.STAFF and member.person_id is None and not member.links.exists():
+        raise NotPossible(
+            f"{member.name} cannot sign in, so can only be greenstaff; send an invitation first."
+        )
     trail.save_changes(
         row=member, values={"role": role}, club=member.club, by=by, deed=f"Changed the role of {member.name}"
     )

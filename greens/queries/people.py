@@ -1,6 +1,7 @@
 """Who belongs to a club."""
 
 from django.db.models import QuerySet
+from django.utils import timezone
 
 from greens.choices import Role
 from greens.models import Club, Membership, Person
@@ -23,6 +24,13 @@ def other_heads(member: Membership) -> QuerySet[Membership]:
 
 def by_email(email: str) -> Person | None:
     return Person.objects.filter(email=email.strip().lower(), is_active=True).first()
+
+
+def invited(club: Club, email: str) -> QuerySet[Membership]:
+    """Those whose invitation to that address can still be taken up."""
+    return open_invitations(club).filter(
+        links__email__iexact=email.strip(), links__used_at=None, links__expires_at__gt=timezone.now()
+    )
 
 
 def open_invitations(club: Club):

@@ -33,9 +33,13 @@ def invite(request, here):
 def add_by_name(request, here):
     form = ByName(request.POST or None)
     if request.method == "POST" and form.is_valid():
-        member = actions.add_by_name(club=here.club, by=here.member, **form.cleaned_data)
-        messages.success(request, f"{member.name} can now be named as the doer of work.")
-        return redirect("people", here.club.slug)
+        try:
+            member = actions.add_by_name(club=here.club, by=here.member, **form.cleaned_data)
+        except actions.NotPossible as refusal:
+            form.add_error("name", str(refusal))
+        else:
+            messages.success(request, f"{member.name} can now be named as the doer of work.")
+            return redirect("people", here.club.slug)
     return render(request, "greens/people/by_name.html", {"form": form})
 
 

@@ -90,3 +90,21 @@ def test_somebody_known_elsewhere_joins_a_second_club(
 )
 def test_everybody_starts_where_their_question_is_answered(cast, as_, role, page):
     assert as_(role).get("/").headers["Location"] == reverse(page, args=[cast.club.slug])
+
+
+def test_nobody_is_invited_or_named_twice(cast, as_):
+    sent = {"name": "Rhona Blair", "email": "rhona@example.org", "role": "staff"}
+    invite = reverse("invite", args=[cast.club.slug])
+    as_("head").post(invite, sent)
+    page = as_("head").post(invite, sent | {"email": "RHONA@example.org", "role": "head"}).content.decode()
+    assert "is invited already; the link in that mail still works." in page
+    name = reverse("add_by_name", args=[cast.club.slug])
+    page = as_("head").post(name, {"name": cast.by_name.name.upper()}).content.decode()
+    assert "is there already; add a word that tells the two apart." in page
+    assert cast.club.memberships.filter(name="Rhona Blair").count() == 1
+
+
+def test_who_cannot_sign_in_manages_nothing(cast, as_):
+    place = reverse("change_role", args=[cast.club.slug, cast.by_name.pk])
+    page = as_("head").post(place, {"role": "head"}).content.decode()
+    assert "cannot sign in, so can only be greenstaff" in page
