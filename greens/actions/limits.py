@@ -6,9 +6,9 @@ from datetime import date
 from greens.actions.ledger import nitrogen_mg_m2
 from greens.actions.possible import Line, Said
 from greens.choices import ProductKind
-from greens.models import Club, Green, Label
+from greens.models import Club, Establishment, Green, Label
 from greens.queries import diary, settings, weather
-from growin.agronomy import dressing, feeding
+from growin.agronomy import dressing, feeding, heights
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.plain_words import amount
 from growin.agronomy.season import in_winter, year_start
@@ -31,6 +31,8 @@ def over_limit(said: Said, but_entry: int | None = None) -> list[str]:
 
 
 def judge(said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: float) -> Iterator[str]:
+    if said.kind == "cut" and line.establishment:
+        yield from judge_cut(said.details["height_mm"], line.establishment, constants)
     if not said.products:
         return
     if said.work.takes_product == "feed":
@@ -38,6 +40,14 @@ def judge(said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: fl
         yield from near_water(line.green, constants)
     if said.work.takes_product == "sand":
         yield from judge_sand(said, constants, sand_kg_m2)
+
+
+def judge_cut(height_mm: float, rebuilt: Establishment, constants: Mapping[str, float]) -> list[str]:
+    """Under the floor of the grass; a club that set a lower summer height has meant it."""
+    summer = rebuilt.summer_height_mm
+    if summer is not None and height_mm >= float(summer):
+        return []
+    return heights.judge_height(height_mm, None, rebuilt.species, constants)
 
 
 def judge_feed(said: Said, constants: Mapping[str, float]) -> tuple[str, ...]:

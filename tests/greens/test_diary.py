@@ -183,3 +183,9 @@ def test_the_logger_takes_back_within_a_minute_and_the_head_greenkeeper_later(ca
     entry.refresh_from_db()
     assert take_back(entry=entry, by=cast.head) is False
     assert TrailLine.objects.filter(deed="Took back: Cut, Thu 16 April").count() == 1
+
+
+def test_a_cut_under_the_floor_of_the_grass_is_kept_and_marked(cast):
+    low, ordinary = (logged(cast, details={"height_mm": height}) for height in (2.5, 8))
+    assert low.over_limit == ["2.5 mm is under the floor of 4 mm for fescue/bent."]
+    assert ordinary.over_limit == []
