@@ -60,7 +60,7 @@ def it_opens_all_the_same_with_a_reason(committee: Page) -> None:
 
 def the_greenstaff_hear_of_it(staff: Page, cast) -> None:
     deeds.sign_in(staff, cast.staff.person.email)
-    deeds.said(staff, f"{cast.green.name} is opened against the verdict")
+    deeds.said(staff, f"{cast.green.name}: opening decided against the verdict")
     deeds.said(staff, REASON)
     staff.get_by_role("button", name=re.compile("^Seen")).tap()
     expect(staff.get_by_role("main")).not_to_contain_text(REASON)
