@@ -1,11 +1,15 @@
 """Sums of feeding: product for a rate, tank mix, spreader, sprayer, soil test, clippings."""
 
+from decimal import Decimal
+
 from crispy_forms.layout import Div
 from django import forms
 
-from greens.choices import ProductKind
+from greens import units
+from greens.choices import ProductKind, Units
 from greens.forms.pasted import FiguresField
 from greens.forms.sheet import QuantityField
+from greens.models import Label
 from greens.queries import store
 from greens.validators.pasted import Range
 from growin.agronomy.label import ELEMENTS
@@ -51,7 +55,7 @@ class TankSum(OnGreens):
                 label=f"Product {number}", queryset=offered, required=False, empty_label="none"
             )
             self.fields[f"rate_{number}"] = QuantityField(
-                label="Its rate", unit="l or kg/ha", low=0.001, high=2000, decimal_places=3, required=False
+                label="Its rate", unit=rate_unit(), low=0.001, high=2000, decimal_places=3, required=False
             )
         pairs = [Div(f"label_{n}", f"rate_{n}", css_class="beside") for n in self.PRODUCTS]
         self.helper.layout.fields = [
@@ -71,7 +75,17 @@ class TankSum(OnGreens):
     def inputs(self) -> dict:
         given = super().inputs()
         pairs = [(given.pop(f"label_{n}"), given.pop(f"rate_{n}")) for n in self.PRODUCTS]
-        return given | {"mix": [(label, rate) for label, rate in pairs if label]}
+        return given | {"mix": [(label, stored_rate(label, rate)) for label, rate in pairs if label]}
+
+
+def rate_unit() -> str:
+    """What the rate of a liquid or a solid is typed in, before it is known which it is."""
+    return "US gal or lb/1,000 ft²" if units.active() == Units.US else "l or kg/ha"
+
+
+def stored_rate(label: Label, typed: Decimal) -> Decimal:
+    """l/ha of a liquid, kg/ha of a solid."""
+    return units.stored(typed, "l/ha" if label.is_liquid else "kg/ha", 3)
 
 
 class SpreaderSum(SumSheet):

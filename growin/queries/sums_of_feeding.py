@@ -73,8 +73,8 @@ def tank(place: Place, *, area_dm2, greens, water_l_ha, tank_l, mix) -> Answer:
         ("A full tank does", amount(fills.area_per_load_m2, "m²", 0)),
         *((f"{one.product} in each filling", part_in_words(part, one.unit)) for one, part in parts),
     ]
-    notes = [", ".join(f"{name} {amount(kg_ha, places=2)}" for name, kg_ha in brought.items())]
-    notes = [f"The mix brings, kg/ha: {words}." for words in notes if words]
+    notes = [", ".join(f"{name} {amount(kg_ha, 'kg/ha', 2)}" for name, kg_ha in brought.items())]
+    notes = [f"The mix brings {words}." for words in notes if words]
     notes += judge_dose(round(brought.get("N", 0.0), 2), "foliar", place.settings)
     shares = [(one.name, amount(one.area_m2 * float(water_l_ha) / 10_000, "l")) for one in greens]
     return Answer(tuple(figures), shared(shares), tuple(notes))
