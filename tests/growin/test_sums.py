@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from greens.choices import AmountUnit, LayerKind, MaterialKind, ProductKind
+from greens.choices import AmountUnit, LayerKind, MaterialKind, ProductKind, Units
 from greens.models import Green, Label, LabelLine, Layer, Material, Product, Setting
 from growin.forms.sums import SUMS
 from tests.cast import laid_green
