@@ -64,10 +64,10 @@ def record_work(
     said = judged(
         Said(club, kind, on, done_by, tuple(greens), details or {}, tuple(products), note, at_time, minutes)
     )
-    client_id = client_id or uuid4()
-    known = the_same(club, client_id, said)
+    known = the_same(club, client_id, said) if client_id else None
     if known:
         return known
+    client_id = client_id or uuid4()
     try:
         return keep(said, by, client_id, photographs)
     except IntegrityError:
@@ -97,7 +97,7 @@ def keep(said: Said, by: Membership, client_id: UUID, photographs: Sequence) -> 
     note_defects(entry, by, said)
     store_photographs(entry, by, photographs)
     write_trail(entry, by, f"Logged: {said.work.words}, {day(said.on)}", said)
-    return diary.one(said.club, entry.pk)
+    return entry
 
 
 def columns(said: Said) -> dict:
@@ -116,7 +116,8 @@ def fill(entry: Entry, said: Said) -> None:
     """Greens, products, nutrients and what the limits say of them."""
     write_lines(entry, said.lines)
     write_products(entry, said.products, said.area_dm2)
-    Entry.objects.filter(pk=entry.pk).update(over_limit=over_limit(said, but_entry=entry.pk))
+    entry.over_limit = over_limit(said, but_entry=entry.pk)
+    Entry.objects.filter(pk=entry.pk).update(over_limit=entry.over_limit)
 
 
 def note_defects(entry: Entry, by: Membership, said: Said, was: Mapping | None = None) -> None:
@@ -126,6 +127,8 @@ def note_defects(entry: Entry, by: Membership, said: Said, was: Mapping | None =
 
 
 def store_photographs(entry: Entry, by: Membership, photographs: Sequence) -> None:
+    if not photographs:
+        return
     lines = list(entry.lines.select_related("green"))
     green = lines[0].green if len(lines) == 1 else None
     for upload in photographs:
