@@ -128,7 +128,7 @@ step "ready for production" as_in_production $bin/python manage.py check --deplo
 step "all tests, on SQLite" $bin/python -m pytest -n 2 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database -m "not bench and not browser and not story$pdf"
+        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database -m "not bench and not browser and not story and not pdf"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench
 

@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 import pytest
 
-ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "15"))
+ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "9"))
 
 
 def main() -> int:
