@@ -147,7 +147,7 @@ def test_a_pound_on_a_thousand_square_feet_is_48_8_kg_a_hectare(us_club, cast, a
     entry = Entry.objects.get()
     assert entry.nutrients[0].kg_ha == pytest.approx(48.82, abs=0.01)
     page = as_("staff").get(at(cast, "entry", entry.pk)).content.decode()
-    assert "N 1 lb/1,000 ft²" in page and "kg" not in page
+    assert "N 1 lb/1,000 ft²" in page and " kg" not in page
 
 
 def test_a_bag_of_fifty_pounds_comes_back_as_fifty(us_club, cast, as_):
