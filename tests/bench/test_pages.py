@@ -24,6 +24,12 @@ WHEN_CHANGED = {
 }
 
 
+def is_dear(name: str, found: dict) -> bool:
+    """Whether it costs more than it may; what seems dear is measured again before it is called so."""
+    cost = found[name]
+    return cost.ratio > AT_MOST or cost.ratio_changed > WHEN_CHANGED.get(name, AT_MOST)
+
+
 @pytest.fixture
 def with_the_bare_page(settings):
     settings.ROOT_URLCONF = "tests.bench.bare"
@@ -34,16 +40,12 @@ def test_a_page_costs_at_most_two_bare_pages(today, with_the_bare_page, capsys):
     client = signed_in(cast)
     shown = pages(client, rows)
     found = costs(cast.club, client, shown, ROUNDS)
+    found |= costs(cast.club, client, [page for page in shown if is_dear(page.name, found)], 3 * ROUNDS)
     queries = {page.name: query_count(cast.club, client, page) for page in shown}
     with capsys.disabled():
         print(f"\n{table(found, queries)}\n{as_json(found, queries)}")
-    dear = {name: cost.ratio for name, cost in found.items() if cost.ratio > AT_MOST}
-    changed = {
-        name: cost.ratio_changed
-        for name, cost in found.items()
-        if cost.ratio_changed > WHEN_CHANGED.get(name, AT_MOST)
-    }
-    assert (dear, changed) == ({}, {})
+    dear = {name: (cost.ratio, cost.ratio_changed) for name, cost in found.items() if is_dear(name, found)}
+    assert dear == {}
 
 
 def test_queries_of_a_page_do_not_grow_with_the_history(today, with_the_bare_page):
