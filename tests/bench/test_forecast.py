@@ -12,9 +12,10 @@ AT_MOST = 2
 
 @pytest.mark.parametrize("which", GREENS)
 def test_a_forecast_is_cheap(which, capsys):
-    told = measured(which)
-    if told["times the bare work"] > AT_MOST:  # a busy machine: measured again before it is called dear
-        told = measured(which, 3 * ROUNDS)
+    for rounds in (ROUNDS, 3 * ROUNDS, 6 * ROUNDS):  # on a busy machine measured again, and longer
+        told = measured(which, rounds)
+        if told["times the bare work"] <= AT_MOST:
+            break
     with capsys.disabled():
         print(json.dumps({which: told}))
     assert told["times the bare work"] <= AT_MOST
