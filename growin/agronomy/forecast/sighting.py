@@ -115,23 +115,24 @@ def standing(evidence: Evidence, family: Family, as_of: date, settings: Mapping[
     Height waits on the clock only while none is known; known, it follows its steps.
     """
     known = any(one.on <= as_of for one in evidence.heights.heights)
+    judged = {
+        key: tuple(_judged(key, evidence, as_of, settings))
+        for key in {*family.bars, *MENDED_BARS} - {"height"}
+    }
+    fresh = fresh_days(evidence, as_of, settings)
     waiting = tuple(
-        not known if key == "height" else not _is_met(key, evidence, as_of, settings) for key in family.bars
+        not known if key == "height" else not _is_met(judged[key], as_of, fresh) for key in family.bars
     )
-    over = [_over_on(key, evidence, as_of, settings) for key in ("joints", "levels") if key in family.bars]
-    broken = tuple(key for key in MENDED_BARS if _over_on(key, evidence, as_of, settings))
+    over = [_over_on(judged[key]) for key in ("joints", "levels") if key in family.bars]
+    broken = tuple(key for key in MENDED_BARS if _over_on(judged[key]))
     over_on = max((one for one in over if one), default=None)
-    wait = [key for key, waits in zip(family.bars, waiting, strict=True) if waits]
-    return Standing(waiting, over_on, broken, _read_on(wait, evidence, as_of, settings))
+    wait = [judged.get(key, ()) for key, waits in zip(family.bars, waiting, strict=True) if waits]
+    return Standing(waiting, over_on, broken, _read_on(wait))
 
 
-def _read_on(
-    bars: Sequence[str], evidence: Evidence, as_of: date, settings: Mapping[str, float]
-) -> date | None:
+def _read_on(bars: Sequence[Sequence]) -> date | None:
     """A round goes on until each of its bars was read: one never read may be read any day."""
-    last = [
-        max((on for _, on, _ in _judged(key, evidence, as_of, settings) if on), default=None) for key in bars
-    ]
+    last = [max((on for _, on, _ in judged if on), default=None) for judged in bars]
     return None if None in last else max(last, default=None)
 
 
@@ -145,9 +146,8 @@ def _judged(key: str, evidence: Evidence, as_of: date, settings: Mapping[str, fl
         yield part.measure, found and found.on, found and rule.judge(found.values).state
 
 
-def _is_met(key: str, evidence: Evidence, as_of: date, settings: Mapping[str, float]) -> bool:
-    fresh = fresh_days(evidence, as_of, settings)
-    for measure, on, state in _judged(key, evidence, as_of, settings):
+def _is_met(judged: Sequence, as_of: date, fresh: float) -> bool:
+    for measure, on, state in judged:
         if on is None and measure in MAIN:
             return False
         if on is not None and (state != MET or (as_of - on).days > fresh):
@@ -155,6 +155,5 @@ def _is_met(key: str, evidence: Evidence, as_of: date, settings: Mapping[str, fl
     return True
 
 
-def _over_on(key: str, evidence: Evidence, as_of: date, settings: Mapping[str, float]) -> date | None:
-    found = _judged(key, evidence, as_of, settings)
-    return max((on for _, on, state in found if state == NOT_MET), default=None)
+def _over_on(judged: Sequence) -> date | None:
+    return max((on for _, on, state in judged if state == NOT_MET), default=None)
