@@ -46,8 +46,6 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
         "proposal_id": proposed(by, establishment).pk,
-        "told": told(by).pk,
-        "forecast_id": foreseen(establishment).pk,
         "job_id": job(by).pk,
         "number": step.programme.number,
         "measure": readings.measure,
@@ -227,8 +225,10 @@ def job(by: Membership) -> kept.Job:
 
 
 def surroundings(by: Membership, establishment: Establishment) -> None:
-    """Advice, a state of the day, a day of weather and a setting of the club's own."""
+    """Advice, a state of the day, a day of weather, a notice and a forecast."""
     green, club = establishment.green, by.club
+    told(by)
+    foreseen(establishment)
     kept.Advice.objects.create(green=green, on=ON, words="Keep the height until the joints hold.", by=by)
     kept.DayState.objects.create(green=green, on=ON, state=DayStateKind.RESTED, by=by)
     kept.WeatherDay.objects.create(

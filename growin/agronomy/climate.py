@@ -78,11 +78,15 @@ def _worth_of_year(normals_c: tuple[float, ...], spread_c: float, clock: DayCloc
     return tuple(clock.expected(np.array(smooth_year(normals_c)), spread_c).tolist())
 
 
+#: By month and day, in a year of 365.
+_OF_CURVE = {(one.month, one.day): n for n in range(365) for one in [date(2001, 1, 1) + n * _DAY]} | {
+    (2, 29): 58
+}
+
+
 def day_of_curve(day: date) -> int:
     """Index of a day in the curve of 365 days; 29 February shares that of the 28th."""
-    if (day.month, day.day) == (2, 29):
-        return 58
-    return date(2001, day.month, day.day).timetuple().tm_yday - 1
+    return _OF_CURVE[day.month, day.day]
 
 
 def _frozen(days: Mapping[date, float]) -> Mapping[date, float]:

@@ -17,7 +17,7 @@ from growin.queries import decision as decisions
 from growin.queries import proposal as proposals
 from growin.queries import threshold
 from growin.queries.decision import PlayState, stands
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.threshold import Change
 
 LATEST_ADVICE = 3
@@ -94,13 +94,9 @@ def named(words: Sequence[str], most: int = 3) -> str:
     return " and ".join(filter(None, [", ".join(shown[:-1]), shown[-1]])) if shown else ""
 
 
+@kept_while_unchanged
 def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
     """Readiness of the rebuild that was under way on a day; none where none was."""
-    what = ("readiness", green.pk, as_of)
-    return remembered(club, what, lambda: _readiness_of(club, green, as_of))
-
-
-def _readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
     establishment = greens.establishment_on(green, as_of)
     if establishment is None:
         return None

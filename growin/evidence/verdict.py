@@ -11,7 +11,7 @@ from growin.agronomy.facts import Evidence
 from growin.agronomy.rules import NOT_MET
 from growin.agronomy.verdict import GATE, NOT_READY, Finding, Verdict, judge_all
 from growin.evidence.gathered import Gathered, gather
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 
 NOT_LAID_WORDS = ("Not laid or sown yet.",)
 NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, NOT_LAID_WORDS, because=NOT_LAID_WORDS)
@@ -29,12 +29,10 @@ class Judged:
     settings: Settings
 
 
+@kept_while_unchanged
 def verdict_of(establishment: Establishment, as_of: date, settings: Settings | None = None) -> Verdict:
     """The verdict on one establishment as it was known on a day."""
-    if settings is not None:
-        return judged(establishment, as_of, settings).verdict
-    what = ("verdict", establishment.pk, as_of)
-    return remembered(establishment.green.club, what, lambda: judged(establishment, as_of).verdict)
+    return judged(establishment, as_of, settings).verdict
 
 
 def judged(establishment: Establishment, as_of: date, settings: Settings | None = None) -> Judged:

@@ -13,7 +13,7 @@ from growin.agronomy.cautions import Caution, cautions_for
 from growin.agronomy.works import WORKS, Work
 from growin.models import StepAnswer
 from growin.queries import programme
-from growin.queries.remembered import remembered
+from growin.queries.remembered import name_of, remembered
 from growin.queries.standing import Standing
 
 NOT_DONE = "not_done"
@@ -37,7 +37,7 @@ def listed(entries: QuerySet[Entry]) -> QuerySet[Entry]:
 def page_of(club: Club, asked: Mapping, number: str | None) -> Page:
     """A page of the entries that were asked for, newest first."""
     found = diary.sought(diary.of(club), **asked)
-    what = ("diary", *((name, getattr(value, "pk", value)) for name, value in asked.items()))
+    what = ("diary", name_of(asked))
     count = remembered(club, (*what, "count"), found.count)
     page = Paginator(range(count), ENTRIES_A_PAGE).get_page(number)
     few = listed(found)[page.start_index() - 1 if count else 0 : page.end_index()]

@@ -12,6 +12,7 @@ from growin.agronomy.works import WORKS
 from growin.models import ProgrammeStep
 from growin.queries.programme import steps_in_force
 
+#: A height is in mm, a feed in kilograms or litres on the hectare, a dressing in kilograms on the square metre.
 UNITS_OF = {"cut": ("mm",), "feed": ("kg N/ha", "kg P/ha", "l/ha"), "dressing": ("kg/m²",)}
 #: What the diary takes as a height of cut, mm.
 CUTS_MM = next((one.low, one.high) for one in WORKS["cut"].fields if one.key == "height_mm")
@@ -20,30 +21,26 @@ _YEAR = timedelta(days=365)
 
 def refusal(kind: str, amount: float | None, unit: str, settings: Mapping[str, float]) -> str:
     """Why an amount cannot be planned at all; empty when it can."""
-    wrong = wrong_unit(kind, unit) if amount else ""
-    if wrong or kind == "cut":
-        return wrong or wrong_height(amount)
-    if kind != "feed" or unit != "kg N/ha" or not amount:
+    if not amount:
         return ""
-    limit = dose_limit_n_kg_ha(settings)
-    return f"{amount:g} kg N/ha is over {limit:g} kg N/ha, the most in one dose." if amount > limit else ""
-
-
-def wrong_unit(kind: str, unit: str) -> str:
-    """A height is in mm, a feed in kilograms on the hectare, a dressing in kilograms on the square metre."""
     right = UNITS_OF.get(kind, (unit,))
-    return (
-        ""
-        if unit in right
-        else f"The amount of such a step is in {' or '.join(right)}, not {unit or 'none'}."
-    )
+    if unit not in right:
+        return f"The amount of such a step is in {' or '.join(right)}, not in {unit or 'none'}."
+    if kind == "cut":
+        return _no_height(amount)
+    return _over_one_dose(amount, settings) if unit == "kg N/ha" else ""
 
 
-def wrong_height(amount_mm: float | None) -> str:
+def _no_height(amount_mm: float) -> str:
     low, high = CUTS_MM
-    if not amount_mm or low <= amount_mm <= high:
+    if low <= amount_mm <= high:
         return ""
     return f"{amount_mm:g} mm is no height of cut for a green; it should be from {low:g} to {high:g} mm."
+
+
+def _over_one_dose(n_kg_ha: float, settings: Mapping[str, float]) -> str:
+    limit = dose_limit_n_kg_ha(settings)
+    return f"{n_kg_ha:g} kg N/ha is over {limit:g} kg N/ha, the most in one dose." if n_kg_ha > limit else ""
 
 
 def doubts(

@@ -1,8 +1,9 @@
 """The forecasts that are kept: the newest for the pages, how it moved, and which rebuilds want a new one."""
 
-from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from datetime import date
+from functools import reduce
+from operator import or_
 
 from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 
@@ -96,15 +97,13 @@ def days_between(before: KeptForecast | None, after: KeptForecast) -> int | None
 
 
 def news(before: KeptForecast | None, after: KeptForecast) -> str:
-    """What came in between: "2 sets of readings, 7 days of weather"."""
-    return "the first forecast" if before is None else news_between(before.knew, after.knew)
-
-
-def news_between(before: Mapping, after: Mapping) -> str:
-    """What one forecast knew that another did not."""
-    more = {plural: after.get(key, 0) - before.get(key, 0) for key, plural in COUNTED.items()}
+    """What one forecast knew that the one before did not: "2 sets of readings, 7 days of weather"."""
+    if before is None:
+        return "the first forecast"
+    old, new = before.knew, after.knew
+    more = {plural: new.get(key, 0) - old.get(key, 0) for key, plural in COUNTED.items()}
     said = [counted(number, plural) for plural, number in more.items() if number > 0]
-    said += [words for key, words in CHANGED.items() if after.get(key) != before.get(key)]
+    said += [words for key, words in CHANGED.items() if new.get(key) != old.get(key)]
     return ", ".join(said) or "days gone by"
 
 
@@ -113,16 +112,11 @@ def wanting(most: int) -> QuerySet[Establishment]:
 
     For the sweep alone. A forecast that knows all lines of the trail and is of the club's today is fresh.
     """
-    rows = Establishment.objects.filter(established_on__isnull=False).filter(
-        pk=Subquery(
-            Establishment.objects.filter(green=OuterRef("green")).order_by("-number").values("pk")[:1]
-        )
-    )
+    newest = Establishment.objects.filter(green=OuterRef("green")).order_by("-number").values("pk")[:1]
+    laid = Establishment.objects.filter(established_on__isnull=False, pk=Subquery(newest))
     zones = Club.objects.order_by().values_list("time_zone", flat=True).distinct()
-    stale = Q(pk__in=[])
-    for zone in zones:
-        stale |= _stale_in(zone)
-    return rows.filter(stale).select_related("green__club").order_by("pk")[:most]
+    stale = reduce(or_, map(_stale_in, zones), Q(pk__in=[]))
+    return laid.filter(stale).select_related("green__club").order_by("pk")[:most]
 
 
 def _stale_in(zone: str) -> Q:

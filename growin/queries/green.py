@@ -12,7 +12,7 @@ from growin.evidence import verdict_of, verdicts
 from growin.queries import programme, water
 from growin.queries.decision import PlayState, play_state, play_states
 from growin.queries.recheck import rechecks
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
 from growin.queries.story import Had, Story, had, story_of
 
@@ -35,12 +35,9 @@ class Glance:
         return self.play is not None and self.play.is_open
 
 
+@kept_while_unchanged
 def glances(club: Club, on: date) -> list[Glance]:
     """Every green of a club in a fixed number of queries."""
-    return remembered(club, ("greens", on), lambda: _glances(club, on))
-
-
-def _glances(club: Club, on: date) -> list[Glance]:
     rebuilt, judged = greens.current_establishments(club), verdicts(club, on)
     plays, lately = play_states(club, on), months(club, on)
     return [
@@ -67,12 +64,9 @@ class Page:
     recheck: Recheck | None = None
 
 
+@kept_while_unchanged
 def page_of(green: Green, on: date) -> Page | None:
     """One green as it stands on a day; none before it has been rebuilt."""
-    return remembered(green.club, ("green", green.pk, on), lambda: _page_of(green, on))
-
-
-def _page_of(green: Green, on: date) -> Page | None:
     rebuilt = greens.current_establishment(green)
     if rebuilt is None:
         return None
@@ -94,11 +88,8 @@ def _page_of(green: Green, on: date) -> Page | None:
     )
 
 
+@kept_while_unchanged
 def story(green: Green, on: date) -> Story | None:
     """What the strip of a green draws; none before it has been rebuilt."""
-    return remembered(green.club, ("story", green.pk, on), lambda: _story(green, on))
-
-
-def _story(green: Green, on: date) -> Story | None:
     rebuilt = greens.current_establishment(green)
     return story_of(rebuilt, green.club, on) if rebuilt else None

@@ -7,7 +7,7 @@ from greens.models import Establishment
 from greens.queries import diary
 from growin.agronomy import plain_words
 from growin.queries import programme
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 
 
 @dataclass(frozen=True)
@@ -71,13 +71,9 @@ class Ladder:
         return f"Last cut at {last.height_mm:g} mm on {plain_words.day(last.on)}."
 
 
+@kept_while_unchanged
 def ladder(establishment: Establishment) -> Ladder:
     """Planned and cut, since laying or sowing; three queries."""
-    what = ("ladder", establishment.pk)
-    return remembered(establishment.green.club, what, lambda: _ladder(establishment))
-
-
-def _ladder(establishment: Establishment) -> Ladder:
     planned = [row for row in programme.cuts_planned(establishment) if row.amount]
     rungs = tuple(Rung(row.amount, row.earliest, row.likely, row.latest, row.what) for row in planned)
     gates = tuple((row.likely, row.what) for row in programme.gates(establishment))

@@ -16,7 +16,7 @@ from growin.agronomy.programme.shift import furthest, warmth
 from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn
 from growin.queries.done import work_of
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 
 #: Our judgement: a week is worth a look; weather of less than two days moves no step so far.
 WORTH_A_LOOK_DAYS, LEAST_WEATHER_DAYS = 7, 2
@@ -42,14 +42,9 @@ class Lag:
         return f"about {counted(abs(round(self.ahead)), 'days')} {'ahead' if self.ahead > 0 else 'behind'}"
 
 
+@kept_while_unchanged
 def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
     """Of these rebuilds of a club those worth a look; four queries, drawn anew only after news."""
-    asked = list(establishments)
-    what = ("lags", on, *(one.pk for one in asked))
-    return remembered(club, what, lambda: _lags(club, asked, on))
-
-
-def _lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
     rebuilds = {one.pk: one for one in establishments}
     chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
     newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))

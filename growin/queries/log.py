@@ -10,7 +10,7 @@ from growin.agronomy.cautions import Caution
 from growin.agronomy.works import FAMILIES, WORKS, Work
 from growin.queries import diary as queries
 from growin.queries.amounts import AsPlanned, as_planned, store_of
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
 
 LOOKED_BACK = timedelta(days=60)
@@ -71,22 +71,22 @@ class Start:
 
 def of_work(club: Club, work: Work, asked) -> Start:
     """``asked`` may name a green, an entry to copy ("copy") and a step to answer ("step")."""
-    on, named = club.local_today(), {key: asked.get(key) for key in ("green", "copy", "step")}
-    what = ("log", work.key, on, *named.values())
-    return remembered(club, what, lambda: _of_work(club, work, named, on))
+    named = (asked.get(key) for key in ("green", "copy", "step"))
+    return start_of(club, work.key, club.local_today(), *named)
 
 
-def _of_work(club: Club, work: Work, asked: dict, on: date) -> Start:
-    greens = chosen_greens(club, asked.get("green"))
-    offered = queries.nearest(queries.offered(club, work, on), greens, asked.get("step"))
-    named = [one for one in offered if one.step.key == asked.get("step") and one.green in greens]
-    step = named[0] if named else None
+@kept_while_unchanged
+def start_of(club: Club, kind: str, on: date, green: str | None, copy: str | None, key: str | None) -> Start:
+    """Where a form for work of this kind starts from on a day."""
+    work, greens = WORKS[kind], chosen_greens(club, green)
+    offered = queries.nearest(queries.offered(club, work, on), greens, key)
+    step = next((one for one in offered if one.step.key == key and one.green in greens), None)
     return Start(
         work=work,
         on=on,
         greens=greens,
         last=diary.last_of(club, work.key, greens),
-        copied=copy_of(club, work, asked.get("copy")),
+        copied=copy_of(club, work, copy),
         step=step,
         offered=offered,
         cautions=queries.cautions(club, work, greens, on),

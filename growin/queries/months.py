@@ -12,7 +12,7 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import programme as queries
 from growin.queries.amounts import SAND_RATE
 from growin.queries.line import Line, Round, lines, round_of
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import BEFORE, Standing
 
 YEAR = timedelta(days=365)
@@ -37,6 +37,7 @@ class Month:
         return list(Counter(one.state for one in self.standings).items())
 
 
+@kept_while_unchanged
 def page_of(
     establishment: Establishment, programme: Programme, on: date, kind: str = "", asked: str = ""
 ) -> dict:
@@ -44,11 +45,6 @@ def page_of(
 
     ``asked`` opens one more month ("2026-06"), or "all".
     """
-    club, what = establishment.green.club, ("programme", programme.pk, on, kind, asked)
-    return remembered(club, what, lambda: _page_of(establishment, programme, on, kind, asked))
-
-
-def _page_of(establishment: Establishment, programme: Programme, on: date, kind: str, asked: str) -> dict:
     shared = round_of(establishment.green.club, on)
     whole = queries.steps(establishment, on)
     standing = [one for one in whole if not one.step.is_dropped]

@@ -10,7 +10,7 @@ from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
 from growin.models import AnswerKind, Programme, ProgrammeStep, StepAnswer
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import (
     ASKED_FOR,
     DUE,
@@ -195,7 +195,7 @@ def gates(establishment: Establishment) -> QuerySet[ProgrammeStep]:
     return steps_in_force([establishment]).filter(kind=GATE, is_dropped=False)
 
 
+@kept_while_unchanged
 def kinds(establishment: Establishment) -> list[str]:
     """The kinds of step that the programme in force has."""
-    found = steps_in_force([establishment]).order_by().values_list("kind", flat=True)
-    return remembered(establishment.green.club, ("kinds", establishment.pk), lambda: sorted(set(found)))
+    return sorted(set(steps_in_force([establishment]).order_by().values_list("kind", flat=True)))

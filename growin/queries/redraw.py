@@ -22,7 +22,7 @@ from growin.agronomy.programme.shift import (
 )
 from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn, facts
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 from growin.queries.since_drawn import Change, changed_facts, changed_settings, work_since, work_words
 
 LONGEST_WHY = Programme._meta.get_field("why").max_length
@@ -137,6 +137,7 @@ class Redraw:
         return said if len(said) <= LONGEST_WHY else said[: LONGEST_WHY - 1].rstrip() + "…"
 
 
+@kept_while_unchanged
 def of(establishment: Establishment, on: date) -> Redraw | None:
     """The drawing of a day against the version in force; None before the first, or without its facts.
 
@@ -145,11 +146,6 @@ def of(establishment: Establishment, on: date) -> Redraw | None:
     ImpossibleValue
         For a record that cannot be drawn from.
     """
-    club, what = establishment.green.club, ("redraw", establishment.pk, on)
-    return remembered(club, what, lambda: _of(establishment, on))
-
-
-def _of(establishment: Establishment, on: date) -> Redraw | None:
     last = establishment.programmes.first()
     if last is None or facts.missing(establishment):
         return None

@@ -6,13 +6,15 @@ since what is seen there may yet be undone.
 """
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from functools import wraps
 from typing import TypeVar
 
 from django.core.cache import cache
 from django.db import connection
+from django.db.models import Model
 
-from greens.models import Club
+from greens.models import Club, Establishment, Green
 
 T = TypeVar("T")
 #: A process that dies between keeping a change and marking it leaves old answers for so long at most.
@@ -31,3 +33,34 @@ def remembered(club: Club, what: tuple, work: Callable[[], T]) -> T:
         found = work()
         cache.set(key, found, LONGEST_S)
     return found
+
+
+def kept_while_unchanged(ask: Callable[..., T]) -> Callable[..., T]:
+    """Remember what a read answers for a club, a green or a rebuild (its first argument).
+
+    Its other arguments are rows, plain values, mappings of them, or rows in a list.
+    """
+
+    @wraps(ask)
+    def asked(of: Club | Green | Establishment, *more, **named) -> T:
+        what = (ask.__module__, ask.__qualname__, name_of(of), *map(name_of, more), name_of(named))
+        return remembered(club_of(of), what, lambda: ask(of, *more, **named))
+
+    return asked
+
+
+def club_of(row: Club | Green | Establishment) -> Club:
+    if isinstance(row, Club):
+        return row
+    return row.club if isinstance(row, Green) else row.green.club
+
+
+def name_of(value):
+    """What tells an argument from another in a key."""
+    if isinstance(value, Model):
+        return value._meta.label, value.pk
+    if isinstance(value, Mapping):
+        return [(key, name_of(one)) for key, one in value.items()]
+    if isinstance(value, Iterable) and not isinstance(value, str):
+        return [name_of(one) for one in value]
+    return value

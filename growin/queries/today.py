@@ -13,7 +13,7 @@ from growin.queries import programme
 from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 from growin.queries.recheck import rechecks
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 
 FORTNIGHT = timedelta(days=14)
 #: Steps of the programme that stand by the real first day in play instead.
@@ -86,12 +86,9 @@ class Day:
         return list({one.key: one for one in due if one.key not in OF_THE_PLACE}.values())
 
 
+@kept_while_unchanged
 def of_club(club: Club, on: date) -> Day:
     """The whole page in a fixed number of queries."""
-    return remembered(club, ("today", on), lambda: _of_club(club, on))
-
-
-def _of_club(club: Club, on: date) -> Day:
     known = weather.day(club, on)
     rebuilds = greens.current_establishments(club).values()
     asked, plays = defaultdict(list), play_states(club, on)
@@ -112,9 +109,10 @@ def waits_for_opening(line: Line, play: PlayState | None) -> bool:
     return line.step.key.startswith(IN_PLAY) and not (play and play.is_open)
 
 
+@kept_while_unchanged
 def over_limit(club: Club, on: date) -> list[Entry]:
     """What went over a limit in the last fortnight, as the head greenkeeper is told it."""
-    return remembered(club, ("over", on), lambda: list(diary.over_limit(club, on - FORTNIGHT, on)))
+    return list(diary.over_limit(club, on - FORTNIGHT, on))
 
 
 def walked(club: Club, on: date) -> set[int]:

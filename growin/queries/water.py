@@ -17,7 +17,7 @@ from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.rootzone_water import DayOfWater, Standing, Store
 from growin.agronomy.water import gross_irrigation, water_volume
 from growin.agronomy.weather_day import WEATHER
-from growin.queries.remembered import remembered
+from growin.queries.remembered import kept_while_unchanged
 
 ONE_DAY = timedelta(days=1)
 NO_WEATHER = "Not known: no day with its lowest and highest temperature was entered lately."
@@ -135,11 +135,10 @@ def need(green: Green, on: date) -> Need | None:
     return next(iter(_needs(green.club, [row] if row else [], on)), None)
 
 
+@kept_while_unchanged
 def due(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
     """Those of the rebuilds that want water this evening."""
-    asked = list(rebuilt)
-    what = ("thirsty", on, *(one.pk for one in asked))
-    return remembered(club, what, lambda: [one for one in _needs(club, asked, on) if one.is_due])
+    return [one for one in _needs(club, rebuilt, on) if one.is_due]
 
 
 def needs(club: Club, on: date) -> list[Need]:

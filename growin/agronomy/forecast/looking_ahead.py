@@ -2,7 +2,7 @@
 
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
@@ -94,8 +94,9 @@ def forecast(
     ImpossibleValue
         For an unknown measure, or a reading of turf before the green was laid or sown.
     """
-    question = _question(facts, climate, readings, heights, as_of, settings, proposed, adviser_agrees)
-    question = replace(question, bench_counts=bench_counts)
+    question = _question(
+        facts, climate, readings, heights, as_of, settings, proposed, adviser_agrees, bench_counts
+    )
     greens_rng, weather_rng = (np.random.default_rng(one) for one in _seed(facts, as_of).spawn(2))
     course, names = course_of(question, greens_rng)
     days = int(course.days[-1])
@@ -116,7 +117,9 @@ def forecast(
     )
 
 
-def _question(facts, climate, readings, heights, as_of, settings, proposed, adviser_agrees) -> Question:
+def _question(
+    facts, climate, readings, heights, as_of, settings, proposed, adviser_agrees, bench_counts=True
+) -> Question:
     check_readings(readings, facts.established_on)
     gate = earliest_opening(
         establishment=facts.establishment,
@@ -134,7 +137,7 @@ def _question(facts, climate, readings, heights, as_of, settings, proposed, advi
         facts.establishment, seen, HeightFacts(tuple(heights)), gate_on=gate.day, proposed_on=proposed
     )
     family = family_of(facts, settings)
-    return Question(facts, known, evidence, as_of, settings, family, gate)
+    return Question(facts, known, evidence, as_of, settings, family, gate, bench_counts)
 
 
 def _seed(facts: GreenFacts, as_of: date) -> np.random.SeedSequence:
