@@ -12,7 +12,7 @@ from growin.agronomy.works import WORKS
 from growin.models import ProgrammeStep
 from growin.queries.programme import steps_in_force
 
-#: A height is in mm, a feed in kilograms or litres on the hectare, a dressing in kilograms on the square metre.
+#: What the amount of a kind of step is planned in; other kinds take any.
 UNITS_OF = {"cut": ("mm",), "feed": ("kg N/ha", "kg P/ha", "l/ha"), "dressing": ("kg/m²",)}
 #: What the diary takes as a height of cut, mm.
 CUTS_MM = next((one.low, one.high) for one in WORKS["cut"].fields if one.key == "height_mm")

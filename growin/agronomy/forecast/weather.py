@@ -60,7 +60,9 @@ def _noise(climate: Climate, as_of: date, shape: tuple[int, int], memory: float,
     noise *= climate.spread_c
     noise[0 if last else 1 :] *= fresh
     _carry_on(noise, memory)
-    both = np.concatenate((noise, -noise), axis=1)[:, :paths]
+    both = np.empty(shape)
+    both[:, : noise.shape[1]] = noise
+    np.negative(noise[:, : paths - noise.shape[1]], out=both[:, noise.shape[1] :])
     if last:
         left = (climate.mean_c(last) - climate.normal_c(last)) * memory ** np.arange(1.0, days + 1)
         both += left[:, None]
