@@ -48,12 +48,13 @@ def _mean_c(climate: Climate, day: date, days: int) -> float:
 
 def means_c(temperatures_c: np.ndarray, bar: GrowthBar, days: np.ndarray) -> np.ndarray:
     """Mean air of the last days on each of ``days``, (steps, paths)."""
-    paths = temperatures_c.shape[1]
-    summed = np.zeros((len(temperatures_c) + bar.days, paths))
-    summed[1 : bar.days] = np.cumsum(bar.before_c)[:, None] if bar.before_c else 0.0
-    np.cumsum(temperatures_c, axis=0, out=summed[bar.days :])
-    summed[bar.days :] += summed[bar.days - 1]
-    return (summed[days + bar.days] - summed[days]) / bar.days
+    summed = np.zeros((len(days), temperatures_c.shape[1]))
+    before = np.array(bar.before_c)[:, None]
+    for back in range(bar.days):
+        first = int(np.searchsorted(days, back))
+        summed[first:] += temperatures_c[days[first:] - back]
+        summed[:first] += before[days[:first] - back]
+    return summed / bar.days
 
 
 def next_growing(mean_c: np.ndarray, bar: GrowthBar, gate_step: int) -> np.ndarray:
