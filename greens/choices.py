@@ -89,9 +89,36 @@ class JobState(TextChoices):
 
 
 class Sending(TextChoices):
-    """How far the e-mail of a notice has come."""
+    """How far an e-mail has come."""
 
     WAITING = "waiting", "Waiting"
     SENDING = "sending", "On its way"
     SENT = "sent", "Sent"
     GIVEN_UP = "given up", "Given up"
+    NOT_NEEDED = "not needed", "No longer needed"
+
+
+class NoticeKind(TextChoices):
+    """What a notice is about, the weightiest first."""
+
+    AGAINST = "against", "Opened against the verdict"
+    OPENING = "opening", "Planned opening too early"
+    PLAY = "play", "A green in play falls back"
+    WEATHER = "weather", "Frost, heat or long wet"
+    CEILING = "ceiling", "Close to a season's limit"
+    RECHECK = "recheck", "Looking again after opening"
+    STEPS = "steps", "Work due or overdue"
+    READINGS = "readings", "Readings due or too old"
+    CRITERION = "criterion", "A bar newly met or lost"
+    STOCK = "stock", "Stock too low for the next steps"
+    DEFECT = "defect", "Contractor's defect due"
+    NOTE = "note", "The week in plain words"
+
+
+class Pace(TextChoices):
+    """How soon somebody is mailed what they are told."""
+
+    AT_ONCE = "at_once", "At once"
+    DAILY = "daily", "Once a day"
+    WEEKLY = "weekly", "Once a week"
+    SITE = "site", "On the site only"

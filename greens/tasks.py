@@ -2,7 +2,7 @@
 
 from celery import shared_task
 
-from greens.actions import job, notice, weather_upload
+from greens.actions import job, mail, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -16,5 +16,5 @@ def import_weather(job_id: int) -> None:
 
 
 @shared_task(name=notice.SEND)
-def send_notices() -> None:
-    notice.send_due()
+def send_mails() -> None:
+    mail.send_due()

@@ -8,7 +8,7 @@ from PIL import Image
 
 from greens import models as kept
 from greens.actions.weather_upload import take_in
-from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, ProductKind, Role
+from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, NoticeKind, ProductKind, Role
 from greens.models import Establishment, Membership
 from greens.queries.files import place_of
 from growin import models as planned
@@ -146,14 +146,14 @@ def proposed(by: Membership, establishment: Establishment) -> planned.Proposal:
 
 
 def told(by: Membership) -> kept.Notice:
-    return kept.Notice.objects.create(
-        club=by.club,
-        to=by,
-        key="a notice",
-        subject="Third is opened",
-        text="From Saturday.",
-        next_try_at=timezone.now(),
+    """A notice that waits for its mail."""
+    mail = kept.Mail.objects.create(
+        club=by.club, person=by.person, key="at once 1", next_try_at=timezone.now()
     )
+    return kept.Notice.objects.create(
+        club=by.club, to=by, person=by.person, key="a notice", kind=NoticeKind.AGAINST,
+        subject="Third is opened", text="From Saturday.", mail=mail,
+    )  # fmt: skip
 
 
 def foreseen(establishment: Establishment) -> planned.KeptForecast:

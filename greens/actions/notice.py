@@ -1,122 +1,151 @@
-"""Telling members: a row first, then an e-mail, claimed by one sender and tried again with growing pauses.
+"""Telling people: a row for each of them, once under its key; whoever reads it sees it, or puts it aside."""
 
-Sent once: a row is claimed by a conditional update before its mail leaves. Only where a sender dies after
-the mail left and before it said so is the mail sent again, once its claim is ten minutes old.
-"""
-
-import logging
-from collections.abc import Iterable
-from datetime import timedelta
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
 
 from celery import current_app
-from django.conf import settings
-from django.core.mail import EmailMessage
 from django.db import transaction
-from django.db.models import F
-from django.template.loader import render_to_string
 from django.utils import timezone
 
-from greens.choices import Sending
-from greens.models import Club, Membership, Notice
+from greens.actions import trail
+from greens.choices import NoticeKind
+from greens.models import Club, Green, Membership, Notice, Person, Wish
 from greens.queries import notice as notices
+from greens.queries import wish as wishes
 
-log = logging.getLogger(__name__)
-
-SEND = "send notices"
-LOST_AFTER = timedelta(minutes=10)
-#: Pauses before each further try; after the last the mail is given up, visibly.
-PAUSES = tuple(timedelta(minutes=minutes) for minutes in (1, 5, 15, 60, 240, 720))
-MOST_AT_ONCE = 100
+SEND = "send mails"
 LONGEST_SUBJECT = Notice._meta.get_field("subject").max_length
+#: The order of kinds is their weight; what presses stands before its like.
+WEIGHTS = {kind: 2 * place for place, kind in enumerate(NoticeKind.values)}
+#: Warnings reach those too who left the green out.
+FOR_ALL_GREENS = frozenset({NoticeKind.AGAINST, NoticeKind.OPENING})
 
 
-def tell(
-    *, club: Club, to: Iterable[Membership], key: str, subject: str, text: str, place: str = ""
-) -> list[Notice]:
-    """Tell members once under a key; who cannot sign in is told nothing. ``place`` is a path of the site.
+@dataclass(frozen=True)
+class Telling:
+    """One thing to tell: ``key`` names it for good, ``place`` is a path of the site.
 
-    Returns the notices that are new.
+    ``presses`` puts it before its like; one that ``asks_word`` must be acknowledged.
     """
-    known = set(club.notices.filter(key=key).values_list("to", flat=True))
+
+    kind: str
+    key: str
+    subject: str
+    text: str
+    place: str = ""
+    green: Green | None = None
+    presses: bool = False
+    asks_word: bool = False
+
+    @property
+    def weight(self) -> int:
+        return WEIGHTS[self.kind] + (0 if self.presses else 1)
+
+
+def tell(*, club: Club, to: Iterable[Membership], telling: Telling) -> list[Notice]:
+    """Tell members once under a key; who cannot sign in is told nothing. Returns what is new."""
+    return tell_all(club=club, said=[(one, telling) for one in to])
+
+
+def tell_all(*, club: Club, said: Sequence[tuple[Membership, Telling]]) -> list[Notice]:
+    """Tell each member what is theirs, as they wish to be told; returns what is new. Four queries."""
+    said = [(one, telling) for one, telling in said if one.person_id]
+    if not said:
+        return []
+    wished = wishes.of_all(one for one, _ in said)
+    out = {pk: wishes.left_out(wish) for pk, wish in wished.items()}
+    known, now = notices.with_keys(club, (telling.key for _, telling in said)), timezone.now()
     rows = [
-        Notice(
-            club=club, to=one, key=key, subject=subject[:LONGEST_SUBJECT], text=text, place=place,
-            next_try_at=timezone.now(),
-        )
-        for one in to
-        if one.person_id and one.pk not in known
-    ]  # fmt: skip
+        _row(club, one, telling, wished[one.pk], now)
+        for one, telling in said
+        if (one.person_id, telling.key) not in known and not _is_left_out(telling, out[one.pk])
+    ]
+    return _keep(rows)
+
+
+def tell_operators(*, club: Club, operators: Iterable[Person], telling: Telling) -> list[Notice]:
+    """Tell those who run the site: at once, by mail, since they have no place in the club."""
+    now, known = timezone.now(), notices.with_keys(club, [telling.key])
+    return _keep(
+        Notice(**_said(club, telling), person=one, mail_at=now)
+        for one in operators
+        if (one.pk, telling.key) not in known
+    )
+
+
+def _is_left_out(telling: Telling, left_out: set[int]) -> bool:
+    named = telling.green is not None and telling.green.pk in left_out
+    return named and telling.kind not in FOR_ALL_GREENS
+
+
+def _row(club: Club, to: Membership, telling: Telling, wish: Wish, now: datetime) -> Notice:
+    due = wish.due(telling.kind, now, club.zone)
+    mailed = {"mail_at": due.at, "period": due.period} if due else {}
+    return Notice(**_said(club, telling), person=to.person, to=to, **mailed)
+
+
+def _said(club: Club, telling: Telling) -> dict:
+    return {
+        "club": club,
+        "kind": telling.kind,
+        "key": telling.key,
+        "green": telling.green,
+        "weight": telling.weight,
+        "subject": telling.subject[:LONGEST_SUBJECT],
+        "text": telling.text,
+        "place": telling.place,
+        "asks_word": telling.asks_word,
+    }
+
+
+def _keep(rows: Iterable[Notice]) -> list[Notice]:
+    rows = list(rows)
     Notice.objects.bulk_create(rows, ignore_conflicts=True)
-    transaction.on_commit(lambda: current_app.send_task(SEND), robust=True)
+    now = timezone.now()
+    if any(row.mail_at and row.mail_at <= now for row in rows):
+        nudge()
     return rows
 
 
-def supersede(*, club: Club, keys: str) -> None:
-    """Notices whose keys begin so no longer hold: they count as seen, and those that wait are not mailed."""
-    old = club.notices.filter(key__startswith=keys)
-    old.filter(seen_at=None).update(seen_at=timezone.now())
-    old.filter(state=Sending.WAITING).update(state=Sending.GIVEN_UP, error="Superseded by a later decision.")
+def nudge() -> None:
+    """Tell the worker after the commit that there is something to mail; the rows stand when nobody hears."""
+    transaction.on_commit(lambda: current_app.send_task(SEND), robust=True)
 
 
-def send_due() -> int:
-    """Send what is due; how many mails left."""
-    now = timezone.now()
-    waiting = list(notices.due(now, now - LOST_AFTER)[:MOST_AT_ONCE])
-    return sum(send(one) for one in waiting)
+def supersede(*, club: Club, keys: str) -> int:
+    """Notices whose keys begin so no longer hold: no page shows them first, no mail carries them."""
+    return notices.of_keys(club, keys).update(lapsed_at=timezone.now())
 
 
-def send(notice: Notice) -> bool:
-    """Whether its mail left; nothing happens where somebody else has it."""
-    if not _claimed(notice):
+@transaction.atomic
+def see(*, member: Membership, pk: int | None) -> Notice | None:
+    """Seen by the one it is for; the first time counts. A warning that is acknowledged leaves a line."""
+    rows = notices.of_member(member).filter(pk=pk, seen_at=None)
+    if not rows.update(seen_at=timezone.now()):
+        return None
+    row = Notice.objects.select_related("green", "club").get(pk=pk)
+    if row.asks_word:
+        deed = f"Acknowledged: {row.subject}"
+        trail.write(club=row.club, by=member, deed=deed, row=row, green=row.green)
+    return row
+
+
+def see_all(*, member: Membership) -> int:
+    """Everything that stands before a member is seen, but for warnings: each of those wants its own word."""
+    standing = notices.standing(member, timezone.now()).filter(asks_word=False)
+    return standing.order_by().update(seen_at=timezone.now())
+
+
+def put_aside(*, member: Membership, pk: int | None, until: date) -> bool:
+    """Out of sight until that day, then told again, by mail too where the member is mailed such things."""
+    row = notices.standing(member, timezone.now()).filter(pk=pk).first()
+    if row is None:
         return False
-    row = Notice.objects.select_related("to__person", "club").get(pk=notice.pk)
-    try:
-        mail_of(row).send()
-    except OSError as failed:  # SMTP errors among them
-        log.warning("Notice %s could not be sent: %s", row.pk, failed)
-        _try_again(row, failed)
-        return False
-    _ours(row).update(state=Sending.SENT, sent_at=timezone.now(), claimed_at=None, error="")
+    wish, club = wishes.of(member), member.club
+    wakes = wish.wakes(until, club.zone)
+    is_mailed = wish.due(row.kind, wakes, club.zone) is not None
+    row.asleep_until, row.mail, row.period = wakes, None, ""
+    row.mail_at = wakes if is_mailed else None
+    row.save(update_fields=["asleep_until", "mail", "mail_at", "period"])
     return True
-
-
-def _claimed(notice: Notice) -> bool:
-    """Ours now, if it still stands as it was read."""
-    as_read = Notice.objects.filter(pk=notice.pk, state=notice.state, claimed_at=notice.claimed_at)
-    return as_read.update(state=Sending.SENDING, claimed_at=timezone.now(), tries=F("tries") + 1) == 1
-
-
-def _ours(row: Notice):
-    return Notice.objects.filter(pk=row.pk, state=Sending.SENDING, tries=row.tries)
-
-
-def _try_again(row: Notice, failed: OSError) -> None:
-    """Wait a while longer than last time, or give it up."""
-    over = row.tries > len(PAUSES)
-    pause = timedelta(0) if over else PAUSES[row.tries - 1]
-    _ours(row).update(
-        state=Sending.GIVEN_UP if over else Sending.WAITING,
-        next_try_at=timezone.now() + pause,
-        claimed_at=None,
-        error=str(failed)[:300],
-    )
-
-
-def mail_of(notice: Notice) -> EmailMessage:
-    site = settings.SITE_URL.rstrip("/")
-    body = render_to_string("email/notice.txt", {"notice": notice, "address": site + notice.place})
-    subject = f"{notice.club.name}: {notice.subject}"
-    return EmailMessage(
-        subject, body, settings.DEFAULT_FROM_EMAIL, [notice.to.person.email], headers=headers_of(notice)
-    )
-
-
-def headers_of(notice: Notice) -> dict[str, str]:
-    """The same Message-ID for every try, so that a mailbox can tell a copy."""
-    host = settings.SITE_URL.partition("://")[2].partition("/")[0].partition(":")[0]
-    return {"Message-ID": f"<notice-{notice.pk}@{host or 'localhost'}>", "Auto-Submitted": "auto-generated"}
-
-
-def see(*, member: Membership, pk: int | None) -> bool:
-    """Seen by the one it is for; the first time counts."""
-    return notices.unseen(member).filter(pk=pk).update(seen_at=timezone.now()) == 1

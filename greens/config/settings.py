@@ -116,7 +116,7 @@ CELERY_TIMEZONE = "UTC"
 CELERY_BEAT_SCHEDULE_FILENAME = str(DATA_DIR / "worker-clock")
 CELERY_BEAT_SCHEDULE = {
     "sweep jobs": {"task": "sweep jobs", "schedule": 60, "options": {"expires": 50}},
-    "send notices": {"task": "send notices", "schedule": 60, "options": {"expires": 50}},
+    "send mails": {"task": "send mails", "schedule": 60, "options": {"expires": 50}},
     "sweep forecasts": {"task": "sweep forecasts", "schedule": 60, "options": {"expires": 50}},
 }
 

@@ -15,6 +15,7 @@ from greens.models.job import Job
 from greens.models.label import Label, LabelLine
 from greens.models.layer import Layer
 from greens.models.link import Link
+from greens.models.mail import Mail
 from greens.models.material import Material
 from greens.models.membership import Membership
 from greens.models.normal import Normal
@@ -29,6 +30,7 @@ from greens.models.trail import TrailLine
 from greens.models.turf import Turf
 from greens.models.weather_day import WeatherDay
 from greens.models.weather_upload import WeatherUpload
+from greens.models.wish import Wish
 
 __all__ = [
     "Advice",
@@ -51,6 +53,7 @@ __all__ = [
     "LabelLine",
     "Layer",
     "Link",
+    "Mail",
     "Material",
     "Membership",
     "Normal",
@@ -66,4 +69,5 @@ __all__ = [
     "Turf",
     "WeatherDay",
     "WeatherUpload",
+    "Wish",
 ]

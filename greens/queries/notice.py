@@ -1,30 +1,46 @@
 """What members are told."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from django.db.models import Q, QuerySet
 
-from greens.choices import Sending
 from greens.models import Club, Membership, Notice
 
 
 def of_member(member: Membership) -> QuerySet[Notice]:
     """Everything a member was told, the newest first."""
-    return member.notices.all()
+    return member.notices.select_related("mail")
 
 
-def unseen(member: Membership) -> QuerySet[Notice]:
-    return of_member(member).filter(seen_at=None)
+def standing(member: Membership, now: datetime) -> QuerySet[Notice]:
+    """What still stands before a member: neither seen nor lapsed nor put aside, the weightiest first."""
+    awake = Q(asleep_until=None) | Q(asleep_until__lte=now)
+    waiting = of_member(member).filter(awake, seen_at=None, lapsed_at=None)
+    return waiting.order_by("weight", "-made_at", "-pk")
+
+
+def over(member: Membership, now: datetime) -> QuerySet[Notice]:
+    """What a member was told and need not look at: seen, put aside, or no longer so; the newest first."""
+    return of_member(member).exclude(pk__in=standing(member, now).order_by().values("pk"))
 
 
 def of_club(club: Club) -> QuerySet[Notice]:
-    """What went out to everybody of a club, the newest first."""
-    return club.notices.select_related("to")
+    """What everybody of a club was told, the newest first."""
+    return club.notices.select_related("to", "person")
 
 
-def due(now: datetime, claimed_before: datetime) -> QuerySet[Notice]:
-    """Of every club: waiting and due, or claimed by somebody who never came back; for the sweep alone."""
-    lost = Q(state=Sending.SENDING, claimed_at__lt=claimed_before)
-    return Notice.objects.filter(Q(state=Sending.WAITING, next_try_at__lte=now) | lost).order_by(
-        "next_try_at"
-    )
+def with_keys(club: Club, keys: Iterable[str]) -> set[tuple[int, str]]:
+    """Who was told what under these keys, as (person, key); one query."""
+    return set(club.notices.filter(key__in=set(keys)).order_by().values_list("person", "key"))
+
+
+def of_keys(club: Club, beginning: str) -> QuerySet[Notice]:
+    """Notices of a club whose keys begin so, as far as they hold still."""
+    return club.notices.filter(key__startswith=beginning, lapsed_at=None)
+
+
+def to_be_mailed(now: datetime) -> QuerySet[Notice]:
+    """Of every club: due, and in no mail yet; for the sweep alone."""
+    due = Notice.objects.filter(mail=None, mail_at__lte=now, lapsed_at=None)
+    return due.order_by("mail_at", "pk")

@@ -1,8 +1,8 @@
-"""Addresses of the site itself: signing in, invitations, passwords."""
+"""Addresses of the site itself: signing in, invitations, passwords, ending all mail."""
 
 from django.urls import path
 
-from greens.views import person
+from greens.views import person, wish
 
 urlpatterns = [
     path("", person.front, name="front"),
@@ -11,4 +11,5 @@ urlpatterns = [
     path("new-password/", person.ask_reset, name="ask_reset"),
     path("new-password/<str:secret>/", person.set_password, name="set_password"),
     path("invitation/<str:secret>/", person.take_up, name="take_up"),
+    path("no-more-mail/<str:token>/", wish.no_more_mail, name="no_more_mail"),
 ]

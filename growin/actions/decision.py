@@ -6,9 +6,10 @@ from django.db import transaction
 from django.urls import reverse
 
 from greens.actions import trail
-from greens.actions.notice import supersede, tell
+from greens.actions.notice import Telling, supersede, tell
+from greens.choices import NoticeKind
 from greens.models import Establishment, Membership
-from greens.queries import people
+from greens.queries import wish as wishes
 from growin.actions.forecast import refreshed
 from growin.actions.proposal import settle
 from growin.agronomy.fields import DetailError
@@ -85,14 +86,15 @@ def tell_everybody(decision: Decision, known: Judged) -> None:
         *(one.words for one in consequences(known.establishment.species, known.establishment.is_turf)),
         f"Stop rule: {decision.stop_rule}",
     ]
-    tell(
-        club=green.club,
-        to=people.current(green.club),
+    telling = Telling(
+        kind=NoticeKind.AGAINST,
         key=f"{about(known.establishment)}{decision.pk}",
         subject=f"{green.name}: opening decided against the verdict",
         text="\n\n".join(filter(None, said)),
         place=reverse("decision", args=[green.club.slug, decision.pk]),
+        green=green,
     )
+    tell(club=green.club, to=wishes.able(green.club), telling=telling)
 
 
 @transaction.atomic

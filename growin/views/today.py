@@ -1,6 +1,7 @@
 """Today: what shall I do?"""
 
 from django.shortcuts import render
+from django.utils import timezone
 
 from greens.access import Right, door
 from greens.queries import notice as notices
@@ -18,7 +19,7 @@ def today(request, here):
     told = {
         "on": on,
         "day": day,
-        "notices": notices.unseen(here.member)[:MOST_NOTICES],
+        "notices": notices.standing(here.member, timezone.now())[:MOST_NOTICES],
         "thirsty": water.due(here.club, rebuilt, on),
     }
     if here.manages:

@@ -1,91 +1,111 @@
-"""Telling members: once each, by a row first, mailed with growing pauses, given up where all can see it."""
+"""Telling members: once each, as they wish; seen, acknowledged, put aside, or no longer so."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from django.core import mail
-from django.utils import timezone
 
+from greens.actions import mail as mails
 from greens.actions import notice as actions
-from greens.choices import Sending
-from greens.models import Notice
-from greens.queries import people
+from greens.choices import NoticeKind
+from greens.models import Notice, TrailLine
+from greens.queries import wish as wishes
 from tests.entries import at
 
 pytestmark = pytest.mark.django_db
-REFUSING = "tests.greens.refusing.Mailbox"
+MORNING = datetime(2026, 4, 16, 8, 0, tzinfo=UTC)
+FROST = actions.Telling(
+    kind=NoticeKind.WEATHER, key="frost", subject="Frost tonight", text="Keep off.",
+    place="/clubs/marram-links/today/",
+)  # fmt: skip
 
 
-def tell(cast, key="frost") -> list[Notice]:
-    return actions.tell(
-        club=cast.club, to=people.current(cast.club), key=key, subject="Frost tonight", text="Keep off.",
-        place="/clubs/marram-links/today/",
-    )  # fmt: skip
+def told(cast, **more) -> list[Notice]:
+    telling = actions.Telling(**(vars(FROST) | more))
+    return actions.tell(club=cast.club, to=wishes.able(cast.club), telling=telling)
+
+
+def seen_on(client, cast, name: str) -> str:
+    return client.get(at(cast, name)).content.decode()
 
 
 def test_everybody_who_can_sign_in_is_told_once(cast):
-    assert {row.to.name for row in tell(cast)} == {
-        one.name for one in (cast.head, cast.staff, cast.committee, cast.adviser)
-    }
-    assert tell(cast) == []
+    everybody = {one.name for one in (cast.head, cast.staff, cast.committee, cast.adviser)}
+    assert {row.to.name for row in told(cast)} == everybody
+    assert told(cast) == []
     assert Notice.objects.count() == 4
 
 
-def test_a_notice_leaves_once_as_an_email_with_its_page(cast, settings):
-    settings.SITE_URL = "https://greens.example.org"
-    tell(cast)
-    assert [actions.send_due(), actions.send_due(), len(mail.outbox)] == [4, 0, 4]
-    first = next(one for one in mail.outbox if one.to == [cast.staff.person.email])
-    assert first.subject == "Marram Links: Frost tonight"
-    assert "Keep off." in first.body
-    assert "https://greens.example.org/clubs/marram-links/today/" in first.body
-    assert first.extra_headers["Message-ID"].endswith("@greens.example.org>")
-
-
-def test_what_somebody_else_has_claimed_is_left_to_them(cast):
-    tell(cast)
-    row = Notice.objects.get(to=cast.head)
-    Notice.objects.filter(pk=row.pk).update(state=Sending.SENDING, claimed_at=timezone.now())
-    assert actions.send(row) is False
-    assert mail.outbox == []
-
-
-def test_a_claim_whose_sender_died_is_taken_up_after_ten_minutes(cast):
-    tell(cast)
-    dead = timezone.now() - actions.LOST_AFTER - timedelta(seconds=1)
-    Notice.objects.update(state=Sending.SENDING, claimed_at=dead, tries=1)
-    assert (actions.send_due(), Notice.objects.filter(state=Sending.SENT).count()) == (4, 4)
-
-
-def test_a_mail_that_is_refused_waits_longer_each_time_and_is_given_up_visibly(cast, settings, as_):
-    settings.EMAIL_BACKEND = REFUSING
-    Notice.objects.exclude(to=cast.staff).delete()
-    actions.tell(club=cast.club, to=[cast.staff], key="frost", subject="Frost tonight", text="Keep off.")
-    row, waits = Notice.objects.get(), []
-    for _ in range(len(actions.PAUSES) + 1):
-        Notice.objects.update(next_try_at=timezone.now())
-        assert actions.send_due() == 0
-        row.refresh_from_db()
-        waits.append(round((row.next_try_at - timezone.now()).total_seconds() / 60))
-    assert waits == [1, 5, 15, 60, 240, 720, 0]
-    assert (row.state, actions.send_due()) == (Sending.GIVEN_UP, 0)
-    page = as_("head").get(at(cast, "notices_sent")).content.decode()
-    assert "Given up, after 7 tries: No mail today." in page
-
-
 def test_a_notice_stands_on_today_until_it_was_seen(cast, as_):
-    tell(cast)
+    told(cast)
     staff, row = as_("staff"), Notice.objects.get(to=cast.staff)
-    assert "Frost tonight" in staff.get(at(cast, "today")).content.decode()
+    assert "Frost tonight" in seen_on(staff, cast, "today")
     staff.post(at(cast, "notice_seen"), {"notice": row.pk, "from": "today"})
-    assert "Frost tonight" not in staff.get(at(cast, "today")).content.decode()
-    assert "Frost tonight" in staff.get(at(cast, "notices")).content.decode()
+    assert "Frost tonight" not in seen_on(staff, cast, "today")
+    assert "Seen" in seen_on(staff, cast, "notices")
 
 
-def test_nobody_sees_away_the_notice_of_another(cast, as_):
-    tell(cast)
-    row = Notice.objects.get(to=cast.staff)
-    as_("head").post(at(cast, "notice_seen"), {"notice": row.pk})
-    as_("head").post(at(cast, "notice_seen"), {"notice": "9" * 5000})
+def test_the_weightiest_stands_first(cast, as_):
+    told(cast)
+    told(cast, kind=NoticeKind.NOTE, key="note", subject="The week")
+    told(cast, kind=NoticeKind.OPENING, key="early", subject="Too early")
+    page = seen_on(as_("head"), cast, "notices")
+    assert page.index("Too early") < page.index("Frost tonight") < page.index("The week")
+
+
+def test_nobody_sees_away_or_puts_aside_the_notice_of_another(cast, as_):
+    told(cast)
+    row, head = Notice.objects.get(to=cast.staff), as_("head")
+    for number in (row.pk, "9" * 5000, "²", "", "-1"):
+        head.post(at(cast, "notice_seen"), {"notice": number})
+        head.post(at(cast, "notice_put_aside"), {"notice": number, "days": "7"})
+    row.refresh_from_db()
+    assert (row.seen_at, row.asleep_until) == (None, None)
+
+
+def test_a_warning_is_acknowledged_and_that_is_written_down(cast, as_):
+    told(cast, asks_word=True)
+    row = Notice.objects.get(to=cast.committee)
+    committee = as_("committee")
+    assert "Acknowledge" in seen_on(committee, cast, "notices")
+    committee.post(at(cast, "all_notices_seen"))
     row.refresh_from_db()
     assert row.seen_at is None
+    committee.post(at(cast, "notice_seen"), {"notice": row.pk})
+    committee.post(at(cast, "notice_seen"), {"notice": row.pk})
+    assert TrailLine.objects.filter(deed="Acknowledged: Frost tonight", by=cast.committee).count() == 1
+
+
+def test_what_was_put_aside_comes_again_and_is_mailed_again(cast, as_, time_machine):
+    time_machine.move_to(MORNING, tick=False)
+    told(cast)
+    Notice.objects.exclude(to=cast.staff).delete()
+    assert mails.send_due() == 1
+    as_("staff").post(at(cast, "notice_put_aside"), {"notice": Notice.objects.get().pk, "days": "3"})
+    assert "Frost tonight" not in seen_on(as_("staff"), cast, "today")
+    assert (Notice.objects.get().asleep_until, mails.send_due()) == (
+        datetime(2026, 4, 19, 5, 30, tzinfo=UTC),
+        0,
+    )
+    time_machine.move_to(MORNING + timedelta(days=3), tick=False)
+    assert "Frost tonight" in seen_on(as_("staff"), cast, "today")
+    assert (mails.send_due(), mails.send_due(), len(mail.outbox)) == (1, 0, 2)
+
+
+def test_any_other_number_of_days_means_until_tomorrow(cast, as_):
+    told(cast)
+    for days in ("1000000000000", "-3", "", "x"):
+        Notice.objects.update(asleep_until=None)
+        as_("staff").post(
+            at(cast, "notice_put_aside"), {"notice": Notice.objects.get(to=cast.staff).pk, "days": days}
+        )
+        row = Notice.objects.get(to=cast.staff)
+        assert row.asleep_until.astimezone(cast.club.zone).date() == cast.today + timedelta(days=1)
+
+
+def test_what_no_longer_holds_is_neither_shown_first_nor_mailed(cast, as_):
+    told(cast)
+    assert actions.supersede(club=cast.club, keys="fro") == 4
+    assert mails.send_due() == 0
+    assert "Frost tonight" not in seen_on(as_("staff"), cast, "today")
+    assert "No longer so since" in seen_on(as_("staff"), cast, "notices")

@@ -1,4 +1,4 @@
-"""The demo's story: on the first of every month, in both hemispheres, three greens give three answers."""
+"""The demo's story: on the first of every month, in one of the two hemispheres, three greens answer."""
 
 from datetime import date
 
@@ -14,6 +14,8 @@ from growin.queries import decision, forecast, proposal
 
 pytestmark = pytest.mark.django_db
 PLACES = {"north": NORTH, "south": SOUTH}
+#: Odd months in the north; even months in the south are the seasons that lie between.
+STORIES = [("north" if month % 2 else "south", month) for month in range(1, 13)]
 IN_PLAY = "in play"
 
 
@@ -25,8 +27,7 @@ def answer(green_id: int, today: date) -> str:
 
 
 @pytest.mark.story
-@pytest.mark.parametrize("month", range(1, 13))
-@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize(("place", "month"), STORIES)
 def test_three_greens_give_three_answers_with_reasons(place, month, settings):
     today = settings.FIXED_TODAY = date(2027, month, 1)
     greens = tell(PLACES[place], today)
