@@ -66,6 +66,11 @@ class AmountUnit(TextChoices):
     MILLILITRES = "ml", "litres"
 
 
+class StockKind(TextChoices):
+    DELIVERED = "delivered", "Delivered"
+    COUNTED = "counted", "Counted in the shed"
+
+
 class FileKind(TextChoices):
     PHOTOGRAPH = "photograph", "Photograph"
     DOCUMENT = "document", "Document"

@@ -118,6 +118,8 @@ CELERY_BEAT_SCHEDULE = {
     "sweep jobs": {"task": "sweep jobs", "schedule": 60, "options": {"expires": 50}},
     "send mails": {"task": "send mails", "schedule": 60, "options": {"expires": 50}},
     "sweep forecasts": {"task": "sweep forecasts", "schedule": 60, "options": {"expires": 50}},
+    "look at clubs": {"task": "look at clubs", "schedule": 60, "options": {"expires": 50}},
+    "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60

@@ -25,6 +25,7 @@ from greens.models.product import Product
 from greens.models.reading import ReadingRevision, ReadingSet
 from greens.models.seed_line import SeedLine
 from greens.models.setting import Setting
+from greens.models.stock import StockLine
 from greens.models.stored_file import StoredFile
 from greens.models.trail import TrailLine
 from greens.models.turf import Turf
@@ -64,6 +65,7 @@ __all__ = [
     "ReadingSet",
     "SeedLine",
     "Setting",
+    "StockLine",
     "StoredFile",
     "TrailLine",
     "Turf",

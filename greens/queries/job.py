@@ -25,3 +25,8 @@ def silent(state: JobState, since: datetime) -> QuerySet[Job]:
 def over_since(moment: datetime) -> QuerySet[Job]:
     """Jobs of every club that ended before a moment; for the sweep alone."""
     return Job.objects.filter(finished_at__lt=moment)
+
+
+def waiting() -> QuerySet[Job]:
+    """Every job that nobody has taken up, the oldest first; for one who does them without a worker."""
+    return Job.objects.filter(state=JobState.QUEUED).order_by("pk")

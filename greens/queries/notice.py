@@ -40,6 +40,16 @@ def of_keys(club: Club, beginning: str) -> QuerySet[Notice]:
     return club.notices.filter(key__startswith=beginning, lapsed_at=None)
 
 
+def standing_on(club: Club, kind: str, green_ids: Iterable[int]) -> QuerySet[Notice]:
+    """What was told of a kind about these greens and holds still."""
+    return club.notices.filter(kind=kind, green__in=list(green_ids), lapsed_at=None)
+
+
+def standing_of_club(club: Club, kind: str) -> QuerySet[Notice]:
+    """What was told of a kind about the whole club and holds still."""
+    return club.notices.filter(kind=kind, green=None, lapsed_at=None)
+
+
 def to_be_mailed(now: datetime) -> QuerySet[Notice]:
     """Of every club: due, and in no mail yet; for the sweep alone."""
     due = Notice.objects.filter(mail=None, mail_at__lte=now, lapsed_at=None)

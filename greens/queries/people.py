@@ -22,6 +22,11 @@ def other_heads(member: Membership) -> QuerySet[Membership]:
     return current(member.club).filter(role=Role.HEAD, person__isnull=False).exclude(pk=member.pk)
 
 
+def operators() -> QuerySet[Person]:
+    """Those who run the site."""
+    return Person.objects.filter(is_operator=True, is_active=True).order_by("pk")
+
+
 def by_email(email: str) -> Person | None:
     return Person.objects.filter(email=email.strip().lower(), is_active=True).first()
 

@@ -1,5 +1,6 @@
 """The record of a build, always by way of its club."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from django.db.models import Min, QuerySet
@@ -56,6 +57,11 @@ def open_defects_first(establishment: Establishment) -> list[Defect]:
     """Defects of a build: those still open by the day they are due, then those put right."""
     rows = establishment.defects.all()
     return sorted(rows, key=lambda row: (row.put_right_on is not None, row.due_on or date.max, row.pk))
+
+
+def open_defects(establishments: Iterable[Establishment]) -> list[Defect]:
+    """Defects of these builds that are not put right, by the day they are due; one query."""
+    return list(Defect.objects.filter(establishment__in=establishments, put_right_on=None))
 
 
 def materials(club: Club) -> QuerySet[Material]:

@@ -9,6 +9,7 @@ from greens.access import Right, door
 from greens.actions import store as actions
 from greens.choices import ProductKind
 from greens.forms.store import ChangeProduct, LabelSheet, NewProduct, own_fields
+from greens.queries import stock
 from greens.queries import store as queries
 from growin.agronomy.fields import DetailError
 
@@ -21,7 +22,12 @@ def store(request, here):
         for kind in ProductKind
     ]
     retired = [row for row in products if row.retired_on]
-    return render(request, "greens/store/list.html", {"shelves": shelves, "retired": retired})
+    context = {
+        "shelves": shelves,
+        "retired": retired,
+        "stocks": stock.of_club(here.club, here.club.local_today()),
+    }
+    return render(request, "greens/store/list.html", context)
 
 
 @door(Right.MANAGE)
@@ -59,6 +65,8 @@ def add(request, here, kind):
 def product(request, here, product):
     context = {"product": product, "uses": queries.uses(product)}
     context["older"] = queries.entries_on_older_labels(product).count()
+    context["stock"] = stock.of_product(product, here.club.local_today())
+    context["lines"] = stock.lines(product)
     return render(request, "greens/store/product.html", context)
 
 

@@ -20,6 +20,10 @@ KEPT_OFF = (*CLOSURES, "temporary", "rested")
 TREND_DAYS = 30
 _CLEARLY = 3
 DUE, OVERDUE, TO_COME = "due", "overdue", "to come"
+#: Criteria that say nothing of a green in play: winter raises the height and ends growth every year.
+NO_SIGN_IN_PLAY = frozenset({"gate", "height", "growth"})
+#: Criteria whose loss is what the stop rule names: torn joints, more than 5 % thin or wilting.
+STOP_SIGNS = frozenset({"joints", "cover", "disease"})
 _LOOK_EARLY, _LOOK_ASKED = timedelta(days=2), timedelta(days=14)
 
 
@@ -64,6 +68,16 @@ def _is_open(on: date, as_of: date, read_on: date | None) -> bool:
 def is_safety_closure(state: str) -> bool:
     """Whether a state of the day shuts the green whatever was decided: frost, thaw, standing water."""
     return state in CLOSURES
+
+
+def is_sign_in_play(criterion: str) -> bool:
+    """Whether a bar that is lost says something of a green in play."""
+    return criterion not in NO_SIGN_IN_PLAY
+
+
+def is_stop_sign(criterion: str) -> bool:
+    """Whether a bar that is lost is one that the stop rule names."""
+    return criterion in STOP_SIGNS
 
 
 @dataclass(frozen=True)

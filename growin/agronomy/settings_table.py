@@ -22,9 +22,11 @@ from growin.agronomy import (
     rootzone,
     rootzone_water,
     sand,
+    season_limits,
     soil_test,
     species,
     summaries,
+    weather_flags,
 )
 from growin.agronomy.criteria import is_looser
 from growin.agronomy.defaults import Default, merge, values
@@ -61,6 +63,8 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Readings in short", summaries.DEFAULTS),
     ("Intervals", intervals.DEFAULTS),
     ("Cautions", cautions.DEFAULTS),
+    ("Limits of a season", season_limits.DEFAULTS),
+    ("Weather that is told of", weather_flags.DEFAULTS),
 )
 
 DEFAULTS: Mapping[str, Default] = merge(entries for _, entries in TABLES)

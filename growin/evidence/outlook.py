@@ -12,6 +12,7 @@ from growin.agronomy.verdict import GATE, Finding, judge_gate
 from growin.evidence.chance import Chance, chance_from
 from growin.evidence.expected import Expected, expected
 from growin.evidence.verdict import Judged, judged
+from growin.evidence.warned import Warned, warned
 from growin.models import Proposal
 from growin.queries import programme, threshold
 from growin.queries.threshold import Change
@@ -67,6 +68,7 @@ class Outlook:
     unmet: Sequence[Unmet]
     waiting: Waiting
     uncounted: Sequence[Change]
+    warned: Sequence[Warned] = ()
 
     @property
     def is_open(self) -> bool:
@@ -104,6 +106,7 @@ def outlook(proposal: Proposal, as_of: date) -> Outlook:
         unmet=sorted(unmet_on(known, proposal.opening_on), key=lambda one: WORST_FIRST.index(one.state)),
         waiting=waiting(proposal, chance),
         uncounted=[one for one in changes if one.row.made_at > proposal.made_at],
+        warned=warned(establishment, as_of),
     )
 
 

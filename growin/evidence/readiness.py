@@ -12,6 +12,7 @@ from growin.agronomy.plain_words import counted, day
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET
 from growin.agronomy.verdict import NOT_READY, READY, Finding, Verdict
 from growin.evidence.verdict import judged
+from growin.evidence.warned import Warned, warned
 from growin.models import Decision, Proposal
 from growin.queries import decision as decisions
 from growin.queries import proposal as proposals
@@ -36,6 +37,7 @@ class Readiness:
     changes: Sequence[Change]
     decisions: Sequence[Decision]
     proposal: Proposal | None = None
+    warned: Sequence[Warned] = ()
 
     @property
     def is_laid(self) -> bool:
@@ -114,4 +116,5 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
         decisions=made,
         proposal=proposals.open_of(establishment, as_of) if known.evidence.proposed_on else None,
+        warned=warned(establishment, as_of),
     )

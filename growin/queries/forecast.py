@@ -1,5 +1,6 @@
 """The forecasts that are kept: the newest for the pages, how it moved, and which rebuilds want a new one."""
 
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from datetime import date
 from functools import reduce
@@ -22,6 +23,12 @@ def kept(establishment: Establishment, on: date | None = None) -> KeptForecast |
     """The newest of a rebuild, or the newest by a day; one query."""
     rows = establishment.forecasts.filter(as_of__lte=on) if on else establishment.forecasts
     return rows.order_by("-as_of").first()
+
+
+def newest_of(establishments: Iterable[Establishment]) -> dict[int, KeptForecast]:
+    """The newest of each rebuild that has one, by the rebuild's id; one query."""
+    rows = KeptForecast.objects.filter(establishment__in=establishments).exclude(told={})
+    return {row.establishment_id: row for row in rows.order_by("as_of")}
 
 
 def newest(establishment: Establishment) -> Forecast | None:

@@ -1,6 +1,7 @@
 """The day's page: every rebuilt green with what is asked there, what it had today, how it stands in play."""
 
 from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -14,6 +15,7 @@ from growin.queries.decision import PlayState, play_states
 from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 from growin.queries.recheck import rechecks
 from growin.queries.remembered import kept_while_unchanged
+from growin.queries.standing import Standing
 
 FORTNIGHT = timedelta(days=14)
 #: Steps of the programme that stand by the real first day in play instead.
@@ -91,22 +93,30 @@ def of_club(club: Club, on: date) -> Day:
     """The whole page in a fixed number of queries."""
     known = weather.day(club, on)
     rebuilds = greens.current_establishments(club).values()
-    asked, plays = defaultdict(list), play_states(club, on)
-    for line in lines(programme.due_on(rebuilds, on), round_of(club, on, known)):
-        if not waits_for_opening(line, plays.get(line.standing.establishment.pk)):
-            asked[line.standing.establishment.pk].append(line)
+    due, plays = defaultdict(list), play_states(club, on)
+    for line in lines(asked(rebuilds, on, plays), round_of(club, on, known)):
+        due[line.standing.establishment.pk].append(line)
     walks = walked(club, on)
     again = rechecks(plays, on)
     rows = [
-        GreenToday(one, tuple(asked[one.pk]), one.green_id in walks, plays.get(one.pk), again.get(one.pk))
+        GreenToday(one, tuple(due[one.pk]), one.green_id in walks, plays.get(one.pk), again.get(one.pk))
         for one in rebuilds
     ]
     return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
 
 
-def waits_for_opening(line: Line, play: PlayState | None) -> bool:
+def asked(rebuilds: Iterable[Establishment], on: date, plays: Mapping[int, PlayState]) -> list[Standing]:
+    """The steps that are asked for on a day; work of greens in play waits until they are open."""
+    return [
+        one
+        for one in programme.due_on(rebuilds, on)
+        if not waits_for_opening(one, plays.get(one.establishment.pk))
+    ]
+
+
+def waits_for_opening(standing: Standing, play: PlayState | None) -> bool:
     """Whether it is work of a green in play, and this one is not open yet."""
-    return line.step.key.startswith(IN_PLAY) and not (play and play.is_open)
+    return standing.step.key.startswith(IN_PLAY) and not (play and play.is_open)
 
 
 @kept_while_unchanged

@@ -9,7 +9,9 @@ from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 
+from greens.actions import mail
 from greens.models import Club
+from growin.actions import lookout
 from growin.management.demo.ahead import look_ahead
 from growin.management.demo.place import NORTH, PASSWORD, SIGNING_IN, SOUTH, email
 from growin.management.demo.story import tell
@@ -49,6 +51,8 @@ class Command(BaseCommand):
         call_command("flush", interactive=False, verbosity=0)
         tell(place, today)
         look_ahead(Club.objects.get(), today)
+        lookout.look_round()
+        mail.send_due()
         made.write_text(wanted)
 
     def say_how_to_sign_in(self, host: str, port: int) -> None:

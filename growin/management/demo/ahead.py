@@ -15,7 +15,7 @@ from growin.queries.decision import play_states
 WEEKS_BACK = (9, 5, 3, 2, 1, 0)
 SATURDAY = 5
 #: Further off than the fortnight in which readings must be fresher, so that the verdict stays the story's.
-EARLIEST, LATEST = timedelta(days=24), timedelta(days=350)
+EARLIEST, LATEST = timedelta(days=15), timedelta(days=350)
 #: A committee hopes for a day before the likely one.
 HOPES_FOR = timedelta(days=10)
 
@@ -23,13 +23,11 @@ HOPES_FOR = timedelta(days=10)
 def look_ahead(club: Club, today: date) -> None:
     """A Saturday proposed for the first green that is not ready; a forecast of every green in grow-in."""
     waiting = growing_in(club, today)
-    for rebuilt in [one for one in waiting if verdict_of(one, today).state != READY][:1]:
-        likely = keep(rebuilt, today).p50 or today
-        by, on = (
-            club.memberships.get(role=Role.COMMITTEE),
-            min(max(likely - HOPES_FOR, today + EARLIEST), today + LATEST),
-        )
-        propose(establishment=rebuilt, by=by, opening_on=saturday(on), pattern=Pattern.LIMITED)
+    unready = {one: keep(one, today).p50 or today for one in waiting if verdict_of(one, today).state != READY}
+    for rebuilt in sorted(unready, key=unready.get)[-1:]:
+        hoped = min(max(unready[rebuilt] - HOPES_FOR, today + EARLIEST), today + LATEST)
+        by = club.memberships.get(role=Role.COMMITTEE)
+        propose(establishment=rebuilt, by=by, opening_on=saturday(hoped), pattern=Pattern.LIMITED)
     for rebuilt in waiting:
         for weeks in WEEKS_BACK:
             on = today - timedelta(weeks=weeks)

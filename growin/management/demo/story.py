@@ -7,7 +7,7 @@ from django.db import transaction
 
 from greens.actions.club import found_club, set_normals
 from greens.actions.people import add_by_name
-from greens.models import Membership, Person, WeatherDay
+from greens.models import Membership, Person, WeatherDay, Wish
 from growin.agronomy.climate import Climate
 from growin.management.demo import second_year, seeded, turfed
 from growin.management.demo.almanac import Almanac
@@ -39,7 +39,8 @@ def tell(place: Place, today: date) -> dict[str, int]:
 
 
 def found(place: Place, almanac: Almanac) -> Teller:
-    """The club with somebody of every role; all sign in with the same password."""
+    """The club with somebody of every role; all sign in with the same password, and none has quiet hours,
+    so that mail lies in its folder whatever the time of day."""
     password = make_password(PASSWORD)
     people = {
         name: Person.objects.create(email=email(name), name=name, password=password) for name in SIGNING_IN
@@ -53,6 +54,7 @@ def found(place: Place, almanac: Almanac) -> Teller:
         )
         for name, role in SIGNING_IN.items()
     }  # fmt: skip
+    Wish.objects.bulk_create(Wish(member=one, quiet_from=None, quiet_until=None) for one in members.values())
     members["by_name"] = add_by_name(club=head.club, by=head, name=BY_NAME)
     set_normals(club=head.club, by=head, means_c=list(place.normals_c), rain_mm=list(RAIN_MM))
     return Teller(head.club, almanac, {str(role): member for role, member in members.items()})

@@ -1,0 +1,59 @@
+"""Deliveries to the shed, and counts of what is there."""
+
+from datetime import date
+
+from django.db import transaction
+
+from greens.actions import trail
+from greens.choices import StockKind
+from greens.models import Membership, Product, StockLine
+from growin.agronomy.amounts import MOST_IN_ALL
+from growin.agronomy.fields import DetailError
+from growin.agronomy.plain_words import dated
+
+
+@transaction.atomic
+def note_stock(
+    *,
+    product: Product,
+    by: Membership,
+    kind: str,
+    on: date,
+    amount: int,
+    lot: str = "",
+    use_by: date | None = None,
+) -> StockLine:
+    """So many g or ml came on a day, or were there at its end.
+
+    Raises
+    ------
+    DetailError
+        For a delivery of nothing, more than a shed can hold, a day to come, or a use-by day before it.
+    """
+    errors = _wrong(product, kind, on, amount, use_by)
+    if errors:
+        raise DetailError(errors)
+    unit = product.newest_label.unit
+    row = StockLine.objects.create(
+        product=product, by=by, kind=kind, on=on, amount=amount, unit=unit, lot=lot.strip(), use_by=use_by
+    )
+    deed = f"{row.get_kind_display()}: {row.amount_words} of {product.name}"
+    trail.write(
+        club=product.club, by=by, deed=deed, row=row, changes=trail.as_created({"on": on, "lot": lot})
+    )
+    return row
+
+
+def _wrong(product: Product, kind: str, on: date, amount: int, use_by: date | None) -> dict[str, str]:
+    wrong, today = {}, product.club.local_today()
+    if kind not in StockKind:
+        wrong["kind"] = f"“{kind[:40]}” is neither a delivery nor a count."
+    if kind == StockKind.DELIVERED and amount < 1:
+        wrong["amount"] = "A delivery brings something; to say that nothing is left, count it."
+    if not 0 <= amount <= MOST_IN_ALL:
+        wrong["amount"] = "No shed holds so much; it should be at most 1,000 t."
+    if on > today:
+        wrong["on"] = f"{dated(on)} lies in the future; note it when it has come."
+    if use_by and use_by < on:
+        wrong["use_by"] = f"{dated(use_by)} lies before {dated(on)}; it was past its day when it came."
+    return wrong

@@ -1,0 +1,37 @@
+"""A delivery, or a count of what is in the shed."""
+
+from decimal import Decimal
+
+from django import forms
+
+from greens.choices import StockKind
+from greens.forms.sheet import DayField, QuantityField, Sheet
+from greens.models import Product
+from growin.agronomy.amounts import MOST_IN_ALL
+from growin.agronomy.label import half_up
+
+PER_TYPED = 1000
+
+
+class StockSheet(Sheet):
+    kind = forms.ChoiceField(label="What happened", choices=StockKind.choices, widget=forms.RadioSelect)
+    on = DayField(label="Day")
+    lot = forms.CharField(label="Lot number", max_length=40, required=False)
+    use_by = DayField(label="Use by", required=False)
+
+    def __init__(self, *args, product: Product, **kwargs):
+        today = product.club.local_today()
+        super().__init__(*args, initial={"kind": StockKind.DELIVERED, "on": today}, **kwargs)
+        self.fields["on"].latest = today
+        self.fields["amount"] = QuantityField(
+            label="How much", unit="litres" if product.newest_label.is_liquid else "kg", low=0,
+            high=MOST_IN_ALL / PER_TYPED, decimal_places=3,
+            help_text="In all: what came, or what is there now. A count counts from the end of its day.",
+        )  # fmt: skip
+        self.helper.layout.fields = ["kind", "on", "amount", "lot", "use_by"]
+
+    def values(self) -> dict:
+        """As the action takes them: whole g or ml."""
+        said = dict(self.cleaned_data)
+        said["amount"] = half_up(Decimal(said["amount"]) * PER_TYPED)
+        return said

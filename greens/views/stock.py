@@ -1,0 +1,23 @@
+"""What came into the shed, and what was counted there."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+
+from greens.access import Right, door
+from greens.actions import stock as actions
+from greens.forms.stock import StockSheet
+from growin.agronomy.fields import DetailError
+
+
+@door(Right.LOG)
+def note_stock(request, here, product):
+    form = StockSheet(request.POST or None, product=product)
+    if request.method == "POST" and form.is_valid():
+        try:
+            row = actions.note_stock(product=product, by=here.member, **form.values())
+        except DetailError as refused:
+            form.take(refused.errors)
+        else:
+            messages.success(request, f"Kept: {row.amount_words} of {product.name}.")
+            return redirect("product", here.club.slug, product.pk)
+    return render(request, "greens/stock/note.html", {"form": form, "product": product})

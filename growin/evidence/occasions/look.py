@@ -1,0 +1,122 @@
+"""A look at a club: everything that the kinds ask about, read once for all its greens."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from django.urls import reverse
+
+from greens.actions.notice import Telling
+from greens.models import Club, Defect, Establishment, Green
+from greens.queries import greens, record
+from greens.queries import settings as constants
+from growin.agronomy.in_play import Recheck
+from growin.agronomy.programme import OPENING_KEY
+from growin.evidence.verdict import Judged, judged_all
+from growin.models import KeptForecast, Proposal
+from growin.queries import decision as decisions
+from growin.queries import forecast as forecasts
+from growin.queries import programme, season_sums
+from growin.queries import proposal as proposals
+from growin.queries.decision import PlayState
+from growin.queries.recheck import rechecks
+from growin.queries.standing import Standing
+from growin.queries.today import asked
+
+
+@dataclass(frozen=True)
+class Found:
+    """What one kind found: the ``telling`` that is new, if any; whether something of it ``holds`` still;
+    ``after``, what the next look must know."""
+
+    telling: Telling | None = None
+    holds: bool = False
+    after: object = None
+
+
+@dataclass(frozen=True)
+class Look:
+    """A club on a day of its own; ``only`` are the greens whose record has changed, None: all of them."""
+
+    club: Club
+    on: date
+    only: frozenset[int] | None = None
+
+    @cached_property
+    def rebuilds(self) -> list[Establishment]:
+        """The newest rebuild of each green that is looked at."""
+        rows = greens.current_establishments(self.club).items()
+        found = [row for green_id, row in rows if self.only is None or green_id in self.only]
+        for one in found:
+            one.green.club = self.club
+        return found
+
+    @cached_property
+    def judged(self) -> Mapping[int, Judged]:
+        return {one.establishment.pk: one for one in judged_all(self.club, self.rebuilds, self.on)}
+
+    @cached_property
+    def plays(self) -> Mapping[int, PlayState]:
+        return decisions.play_states(self.club, self.on)
+
+    @cached_property
+    def rechecks(self) -> Mapping[int, Recheck]:
+        return rechecks(self.plays, self.on)
+
+    @cached_property
+    def asked(self) -> Mapping[int, Sequence[Standing]]:
+        """What is asked of the greenstaff on each rebuild, as the page of the day asks it."""
+        found = defaultdict(list)
+        for one in asked(self.rebuilds, self.on, self.plays):
+            found[one.establishment.pk].append(one)
+        return found
+
+    @cached_property
+    def forecasts(self) -> Mapping[int, KeptForecast]:
+        return forecasts.newest_of(self.rebuilds)
+
+    @cached_property
+    def proposals(self) -> Mapping[int, Proposal]:
+        return proposals.standing_in(self.club, self.on)
+
+    @cached_property
+    def defects(self) -> Mapping[int, Sequence[Defect]]:
+        """Those still open, by the rebuild."""
+        found = defaultdict(list)
+        for one in record.open_defects(self.rebuilds):
+            found[one.establishment_id].append(one)
+        return found
+
+    @cached_property
+    def nitrogen_kg_ha(self) -> Mapping[int, float]:
+        """Since laying or sowing, by the rebuild."""
+        return season_sums.nitrogen_kg_ha(self.rebuilds, self.on)
+
+    @cached_property
+    def sand_kg_m2(self) -> Mapping[int, float]:
+        """Since midwinter, by the green."""
+        return season_sums.sand_kg_m2(self.club, self.rebuilds, self.on)
+
+    @cached_property
+    def opening_days(self) -> Mapping[int, date]:
+        """The opening that each programme plans, by the rebuild."""
+        steps = programme.steps_in_force(self.rebuilds).filter(key=OPENING_KEY, is_dropped=False)
+        return dict(steps.order_by().values_list("programme__establishment", "likely"))
+
+    @cached_property
+    def settings(self) -> Mapping[str, float]:
+        """The club's constants in force."""
+        return constants.in_force(self.club, self.on)
+
+    def is_open(self, rebuild: Establishment) -> bool:
+        play = self.plays.get(rebuild.pk)
+        return play is not None and play.is_open
+
+    def is_laid(self, rebuild: Establishment) -> bool:
+        return rebuild.established_on is not None and rebuild.established_on <= self.on
+
+    def page(self, name: str, green: Green | None = None) -> str:
+        """The path of a page of the club, or of a green."""
+        return reverse(name, args=[self.club.slug, *([green.pk] if green else [])])
