@@ -7,7 +7,6 @@ from django.db import transaction
 from greens.actions import trail
 from greens.choices import StockKind
 from greens.models import Membership, Product, StockLine
-from growin.agronomy.amounts import MOST_IN_ALL
 from growin.agronomy.fields import DetailError
 from growin.agronomy.plain_words import dated
 
@@ -50,8 +49,8 @@ def _wrong(product: Product, kind: str, on: date, amount: int, use_by: date | No
         wrong["kind"] = f"“{kind[:40]}” is neither a delivery nor a count."
     if kind == StockKind.DELIVERED and amount < 1:
         wrong["amount"] = "A delivery brings something; to say that nothing is left, count it."
-    if not 0 <= amount <= MOST_IN_ALL:
-        wrong["amount"] = "No shed holds so much; it should be at most 1,000 t."
+    if amount < 0:
+        wrong["amount"] = "There cannot be less than nothing in a shed."
     if on > today:
         wrong["on"] = f"{dated(on)} lies in the future; note it when it has come."
     if use_by and use_by < on:

@@ -1,16 +1,14 @@
 """A delivery, or a count of what is in the shed."""
 
-from decimal import Decimal
-
 from django import forms
 
 from greens.choices import StockKind
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Product
-from growin.agronomy.amounts import MOST_IN_ALL
-from growin.agronomy.label import half_up
+from growin.agronomy import amounts
 
-PER_TYPED = 1000
+#: No shed holds more, kg or litres (our judgement).
+MOST = 500_000
 
 
 class StockSheet(Sheet):
@@ -25,7 +23,7 @@ class StockSheet(Sheet):
         self.fields["on"].latest = today
         self.fields["amount"] = QuantityField(
             label="How much", unit="litres" if product.newest_label.is_liquid else "kg", low=0,
-            high=MOST_IN_ALL / PER_TYPED, decimal_places=3,
+            high=MOST, decimal_places=3,
             help_text="In all: what came, or what is there now. A count counts from the end of its day.",
         )  # fmt: skip
         self.helper.layout.fields = ["kind", "on", "amount", "lot", "use_by"]
@@ -33,5 +31,5 @@ class StockSheet(Sheet):
     def values(self) -> dict:
         """As the action takes them: whole g or ml."""
         said = dict(self.cleaned_data)
-        said["amount"] = half_up(Decimal(said["amount"]) * PER_TYPED)
+        said["amount"] = amounts.whole_amount(said["amount"], amounts.IN_ALL, 0)
         return said

@@ -8,7 +8,7 @@ from greens.models import Club, Membership, Person
 
 
 def current(club: Club) -> QuerySet[Membership]:
-    """Everybody who belongs to the club now: heads first, then by name."""
+    """Everybody who belongs to the club now, by role, then by name."""
     return club.memberships.filter(ended_at=None).select_related("person").order_by("role", "name")
 
 

@@ -135,7 +135,7 @@ def _tell(row: EarlyWarning, number: int, plan: Planned, club: Club, members: Se
 
 
 def _tell_roles(row: EarlyWarning, roles, plan: Planned, club: Club, members) -> list[str]:
-    to = [one for one in members if one.role in roles]
+    to = [one for role in roles for one in members if one.role == role]
     with units.shown_in(club.units):
         telling = telling_of(row, plan, club)
     tell_all(club=club, said=[(one, telling) for one in to])

@@ -16,7 +16,7 @@ from growin.evidence.readiness import named, sentence
 from growin.queries import forecast as forecasts
 from growin.queries import programme
 
-NEXT_STEPS = 3
+NEXT_STEPS, FEW = 3, 3
 WALK = "walk"
 
 
@@ -60,7 +60,9 @@ def cut_words(entries: Iterable[Entry]) -> str:
 def reading_words(rebuild: Establishment, first: date, last: date) -> str:
     read = readings.of_establishment(rebuild).filter(on__range=(first, last)).order_by("on")
     words = list(dict.fromkeys(MEASURES[one.measure].words for one in read))
-    return f"Read: {named(words, most=6)}." if words else "Nothing was read."
+    if len(words) > FEW:
+        return f"A set of readings was taken: {len(words)} measures."
+    return f"Read: {named(words)}." if words else "Nothing was read."
 
 
 def standing_words(look: Look, rebuild: Establishment) -> list[str]:
