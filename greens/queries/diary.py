@@ -51,6 +51,15 @@ def on_green(entries: QuerySet[Entry], green: Green) -> QuerySet[Entry]:
     return entries.filter(lines__green=green)
 
 
+def by_green(entries: QuerySet[Entry], greens: Iterable[Green]) -> dict[int, list[Entry]]:
+    """Entries of each of these greens, by the green's id; two queries."""
+    found: dict[int, list[Entry]] = {}
+    for one in entries.filter(lines__green__in=list(greens)).distinct().prefetch_related("lines"):
+        for line in one.lines.all():
+            found.setdefault(line.green_id, []).append(one)
+    return found
+
+
 def sought(
     entries: QuerySet[Entry],
     *,

@@ -2,10 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from datetime import date
 
 from greens.models import Entry, Establishment
-from greens.queries import diary, readings
 from growin.agronomy.measures import MEASURES
 from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.verdict import READY
@@ -14,19 +12,18 @@ from growin.evidence.chance import chance_from
 from growin.evidence.occasions.look import Look
 from growin.evidence.readiness import named, sentence
 from growin.queries import forecast as forecasts
-from growin.queries import programme
 
 NEXT_STEPS, FEW = 3, 3
 WALK = "walk"
 
 
-def told(look: Look, rebuild: Establishment, first: date, last: date) -> str:
+def told(look: Look, rebuild: Establishment) -> str:
     """Paragraphs of one sentence or two; what there is nothing to say of is left out."""
-    entries = list(diary.on_green(diary.of(look.club), rebuild.green).filter(on__range=(first, last)))
+    entries = look.week_done.get(rebuild.green_id, ())
     said = (
         work_words(entries),
         cut_words(entries),
-        reading_words(rebuild, first, last),
+        reading_words(look.week_read.get(rebuild.pk, ())),
         *standing_words(look, rebuild),
         next_words(look, rebuild),
     )
@@ -57,9 +54,8 @@ def cut_words(entries: Iterable[Entry]) -> str:
     return f"Lowest height of cut {amount(min(heights), 'mm')}." if heights else ""
 
 
-def reading_words(rebuild: Establishment, first: date, last: date) -> str:
-    read = readings.of_establishment(rebuild).filter(on__range=(first, last)).order_by("on")
-    words = list(dict.fromkeys(MEASURES[one.measure].words for one in read))
+def reading_words(measures: Iterable[str]) -> str:
+    words = list(dict.fromkeys(MEASURES[one].words for one in measures))
     if len(words) > FEW:
         return f"A set of readings was taken: {len(words)} measures."
     return f"Read: {named(words)}." if words else "Nothing was read."
@@ -94,6 +90,6 @@ def next_words(look: Look, rebuild: Establishment) -> str:
     """The next steps of the programme with their likely days."""
     if not look.is_laid(rebuild):
         return ""
-    steps = programme.next_steps(rebuild, look.on, NEXT_STEPS)
+    steps = look.coming.get(rebuild.pk, ())[:NEXT_STEPS]
     said = "; ".join(f"{one.step.what}, {day(one.step.likely)}" for one in steps)
     return f"Next: {said}." if said else ""

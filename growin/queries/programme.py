@@ -133,6 +133,22 @@ def next_steps(establishment: Establishment, on: date, count: int) -> list[Stand
     return [one for one in found if one.state in OPEN | {TO_COME}][:count]
 
 
+def coming(establishments: Iterable[Establishment], on: date, until: date) -> dict[int, list[Standing]]:
+    """What is due or comes by a day on each of these rebuilds, by its id and likely day; two queries."""
+    rebuilds = list(establishments)
+    near = (
+        steps_in_force(rebuilds)
+        .filter(is_dropped=False, likely__lte=until, latest__gte=on - ASKED_FOR)
+        .filter(latest__gte=F("asked_from"))
+    )
+    rows = at_hand(near, rebuilds)
+    found: dict[int, list[Standing]] = {}
+    for one in standing(rows, answers(rebuilds, rows), on):
+        if one.state in OPEN | {TO_COME}:
+            found.setdefault(one.establishment.pk, []).append(one)
+    return found
+
+
 def step(establishment: Establishment, key: str, on: date) -> Standing | None:
     """One step of the programme in force, as it stands among the others."""
     return next((one for one in steps(establishment, on) if one.step.key == key), None)

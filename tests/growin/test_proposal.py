@@ -288,12 +288,12 @@ def test_the_page_costs_the_same_with_one_proposal_and_with_many(cast, as_, djan
     row = proposed(cast)
     place = address(cast, "proposal", row.pk)
     staff.get(place)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         staff.get(place)
     for name in ("Eighth", "Ninth"):
         more = laid_green(cast.club, name)
         propose(establishment=more, by=cast.committee, opening_on=cast.today, pattern="full")
     stricter(cast)
     read(cast, "hand_pull", [True] * 10, cast.today)
-    with django_assert_num_queries(13):
+    with django_assert_num_queries(14):
         staff.get(place)

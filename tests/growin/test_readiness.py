@@ -92,9 +92,9 @@ def test_the_advisers_words_stand_beside(cast, as_):
 def test_the_page_costs_the_same_however_long_the_history(cast, as_, django_assert_num_queries):
     client = as_("committee")
     page_of(cast, client)
-    with django_assert_num_queries(16):
+    with django_assert_num_queries(17):
         page_of(cast, client)
     make_ready(cast)
     make_ready(cast, cast.today - timedelta(days=20))
-    with django_assert_num_queries(16):
+    with django_assert_num_queries(17):
         page_of(cast, client)

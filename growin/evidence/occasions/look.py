@@ -3,14 +3,14 @@
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 
 from django.urls import reverse
 
 from greens.actions.notice import Telling
-from greens.models import Club, Defect, Establishment, Green
-from greens.queries import greens, record
+from greens.models import Club, Defect, Entry, Establishment, Green
+from greens.queries import diary, greens, readings, record
 from greens.queries import settings as constants
 from growin.agronomy.in_play import Recheck
 from growin.agronomy.programme import OPENING_KEY
@@ -24,6 +24,9 @@ from growin.queries.decision import PlayState
 from growin.queries.recheck import rechecks
 from growin.queries.standing import Standing
 from growin.queries.today import asked
+
+#: So far ahead the week in plain words names steps.
+AHEAD = timedelta(days=42)
 
 
 @dataclass(frozen=True)
@@ -104,6 +107,28 @@ class Look:
         """The opening that each programme plans, by the rebuild."""
         steps = programme.steps_in_force(self.rebuilds).filter(key=OPENING_KEY, is_dropped=False)
         return dict(steps.order_by().values_list("programme__establishment", "likely"))
+
+    @cached_property
+    def last_week(self) -> tuple[date, date]:
+        """Monday and Sunday of the last whole week."""
+        monday = self.on - timedelta(days=self.on.weekday() + 7)
+        return monday, monday + timedelta(days=6)
+
+    @cached_property
+    def week_done(self) -> Mapping[int, Sequence[Entry]]:
+        """The diary of that week, by the green."""
+        entries = diary.of(self.club).filter(on__range=self.last_week)
+        return diary.by_green(entries, [one.green for one in self.rebuilds])
+
+    @cached_property
+    def week_read(self) -> Mapping[int, Sequence[str]]:
+        """The measures that were read in that week, by the rebuild."""
+        return readings.measures_read(self.rebuilds, *self.last_week)
+
+    @cached_property
+    def coming(self) -> Mapping[int, Sequence[Standing]]:
+        """What comes on each rebuild in the next weeks."""
+        return programme.coming(self.rebuilds, self.on, self.on + AHEAD)
 
     @cached_property
     def settings(self) -> Mapping[str, float]:

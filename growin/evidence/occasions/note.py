@@ -9,20 +9,18 @@ from growin.agronomy.plain_words import day
 from growin.evidence.occasions.look import Found, Look
 from growin.evidence.week import told
 
-WEEK = timedelta(days=7)
-
 
 def found(look: Look, rebuild: Establishment, before: str | None) -> Found:
     """Told once a week, from its Monday on, of the week that ended on Sunday."""
     monday = look.on - timedelta(days=look.on.weekday())
     if before == monday.isoformat() or rebuild.works_started_on >= monday:
         return Found(after=before)
-    first, last = monday - WEEK, monday - timedelta(days=1)
+    first, last = look.last_week
     telling = Telling(
         kind=NoticeKind.NOTE,
         key=f"note {rebuild.pk} {first}",
         subject=f"{rebuild.green}: {in_short(first, last)}",
-        text=told(look, rebuild, first, last),
+        text=told(look, rebuild),
         place=look.page("green", rebuild.green),
         green=rebuild.green,
     )

@@ -1,0 +1,22 @@
+"""A sweep costs what is due, not what exists: 1,000 clubs of 18 greens beside 100 of them."""
+
+import pytest
+
+from tests.bench.sweep import grow_to, measured, table
+
+pytestmark = [pytest.mark.bench, pytest.mark.django_db(transaction=True)]
+AT_MOST = 1.1
+LONGEST_TASK_S = 5
+
+
+def test_a_sweep_costs_what_is_due(capsys):
+    grow_to(100)
+    few = measured(due=1)
+    grow_to(1000)
+    same, many = measured(due=1), measured(due=10)
+    with capsys.disabled():
+        print("\n" + table([few, same, many]))
+    assert same.queries == few.queries
+    assert many.queries <= 10 * few.queries
+    assert many.per_club_ms <= AT_MOST * few.per_club_ms
+    assert many.longest_task_s <= LONGEST_TASK_S
