@@ -1,11 +1,17 @@
 """What members are told."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime
 
 from django.db.models import Q, QuerySet
 
-from greens.models import Club, Membership, Notice
+from greens.choices import NoticeKind
+from greens.models import Club, Green, Membership, Notice
+
+#: What stands on the day's page in full: what nobody should begin the day without.
+PRESSING = frozenset({NoticeKind.AGAINST, NoticeKind.OPENING, NoticeKind.PLAY, NoticeKind.WEATHER})
+MOST_PRESSING, MOST_STANDING = 3, 100
 
 
 def of_member(member: Membership) -> QuerySet[Notice]:
@@ -18,6 +24,30 @@ def standing(member: Membership, now: datetime) -> QuerySet[Notice]:
     awake = Q(asleep_until=None) | Q(asleep_until__lte=now)
     waiting = of_member(member).filter(awake, seen_at=None, lapsed_at=None)
     return waiting.order_by("weight", "-made_at", "-pk")
+
+
+@dataclass(frozen=True)
+class OfToday:
+    """What stands before a member: what ``presses`` first, and how many others there are."""
+
+    presses: list[Notice]
+    others: int
+
+
+def of_today(member: Membership, now: datetime) -> OfToday:
+    """What the day's page shows of what stands before a member; one query.
+
+    Work, readings and the week are left to the page itself, and to the page of notices.
+    """
+    rows = list(standing(member, now)[:MOST_STANDING])
+    presses = [row for row in rows if row.kind in PRESSING][:MOST_PRESSING]
+    return OfToday(presses, len(rows) - len(presses))
+
+
+def warning_before(member: Membership, green: Green) -> Notice | None:
+    """The warning about a green that a member has not acknowledged, if any."""
+    waiting = of_member(member).filter(green=green, asks_word=True, seen_at=None, lapsed_at=None)
+    return waiting.first()
 
 
 def over(member: Membership, now: datetime) -> QuerySet[Notice]:

@@ -6,6 +6,7 @@ from django.db import transaction
 
 from greens.actions import job as jobs
 from greens.models import Club, Establishment, Job
+from growin.actions import lookout
 from growin.agronomy.forecast import Forecast
 from growin.agronomy.impossible import ImpossibleValue
 from growin.evidence.forecast import Known, known_on, worked_out
@@ -39,7 +40,10 @@ def make(job: Job) -> dict:
     row = rebuilds.filter(green__club=job.club, pk=job.args.get("rebuild")).first()
     if row is None:
         raise jobs.NotDone("The rebuild that this forecast was for is gone.")
+    before = queries.kept(row)
     kept = refreshed(row, job.club.local_today())
+    if queries.days_between(before, kept) != 0:
+        lookout.ask_for_a_look(job.club)
     return {"as_of": kept.as_of.isoformat()}
 
 

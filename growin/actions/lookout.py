@@ -57,6 +57,11 @@ def begin_looking() -> None:
     Lookout.objects.bulk_create(rows, ignore_conflicts=True)
 
 
+def ask_for_a_look(club: Club) -> None:
+    """Something other than the record has changed, such as a forecast: look at all greens of the club."""
+    Lookout.objects.filter(club=club, look_at__gt=timezone.now()).update(look_at=timezone.now())
+
+
 def look_at(lookout: Lookout) -> bool:
     """Look at a club unless somebody else does; a look that fails is tried again, and says why."""
     now = timezone.now()

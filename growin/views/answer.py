@@ -3,11 +3,11 @@
 from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
 from greens.actions.people import NotPossible
+from greens.views.back import came_from
 from growin.actions import answer as actions
 from growin.actions import done
 from growin.agronomy.fields import DetailError
@@ -47,12 +47,6 @@ def tapped(request, here, said: str, deed, **where):
     except (NotPossible, DetailError) as refusal:
         messages.error(request, str(refusal))
     return redirect(came_from(request) or reverse("today", args=[here.club.slug]))
-
-
-def came_from(request) -> str:
-    """The page of this site that a tap came from."""
-    back = request.POST.get("back", "")
-    return back if url_has_allowed_host_and_scheme(back, allowed_hosts=None) else ""
 
 
 @door(Right.LOG, key=KEY)

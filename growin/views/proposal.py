@@ -5,6 +5,7 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
+from greens.queries import notice as notices
 from growin.actions import proposal as actions
 from growin.charts.fan import fan_svg
 from growin.evidence.outlook import outlook
@@ -34,7 +35,10 @@ def propose(request, here, establishment):
 def proposal(request, here, proposal):
     known = outlook(proposal, here.club.local_today())
     fan = known.expected and known.expected.fan(proposal.opening_on)
-    return render(request, "growin/proposal/page.html", {"proposal": proposal, "outlook": known, "fan": fan})
+    shown = {"proposal": proposal, "outlook": known, "fan": fan}
+    if known.warned:
+        shown["own"] = notices.warning_before(here.member, proposal.establishment.green)
+    return render(request, "growin/proposal/page.html", shown)
 
 
 @door(Right.READ, proposal_id=ONE)

@@ -8,8 +8,6 @@ from greens.queries import notice as notices
 from growin.queries import lag, water
 from growin.queries import today as queries
 
-MOST_NOTICES = 3
-
 
 @door(Right.READ)
 def today(request, here):
@@ -19,7 +17,7 @@ def today(request, here):
     told = {
         "on": on,
         "day": day,
-        "notices": notices.standing(here.member, timezone.now())[:MOST_NOTICES],
+        "told": notices.of_today(here.member, timezone.now()),
         "thirsty": water.due(here.club, rebuilt, on),
     }
     if here.manages:

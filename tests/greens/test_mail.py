@@ -169,3 +169,29 @@ def test_new_wishes_count_for_what_waits_already(cast, time_machine):
     assert actions.send_due() == 1
     wish(cast, paces={NoticeKind.STEPS: Pace.DAILY})
     assert (actions.send_due(), Wish.objects.get().paces) == (0, {})
+
+
+@pytest.mark.parametrize(
+    ("zone", "day", "sent_at"),
+    [
+        ("Europe/London", "2026-03-29", "2026-03-29T05:30"),  # 23 hours
+        ("Europe/London", "2026-10-25", "2026-10-25T06:30"),  # 25 hours
+        ("Pacific/Auckland", "2026-04-05", "2026-04-04T18:30"),  # 25 hours
+        ("Pacific/Auckland", "2026-09-27", "2026-09-26T17:30"),  # 23 hours
+    ],
+)
+def test_through_a_day_of_23_or_25_hours_one_mail_leaves_at_its_time(cast, time_machine, zone, day, sent_at):
+    """Swept every ten minutes from the evening before to the evening after."""
+    cast.club.time_zone = zone
+    cast.club.save()
+    midnight = datetime.fromisoformat(day).replace(tzinfo=cast.club.zone)
+    moment = midnight.astimezone(UTC) - timedelta(hours=6)
+    time_machine.move_to(moment, tick=False)
+    told(cast, kind=NoticeKind.STEPS, key="steps")
+    while moment < midnight + timedelta(hours=20):
+        actions.send_due()
+        moment += timedelta(minutes=10)
+        time_machine.move_to(moment, tick=False)
+    row = Mail.objects.get()
+    assert (len(mail.outbox), row.period) == (1, f"day {day}")
+    assert row.sent_at == datetime.fromisoformat(sent_at).replace(tzinfo=UTC)

@@ -40,7 +40,7 @@ def test_a_notice_stands_on_today_until_it_was_seen(cast, as_):
     told(cast)
     staff, row = as_("staff"), Notice.objects.get(to=cast.staff)
     assert "Frost tonight" in seen_on(staff, cast, "today")
-    staff.post(at(cast, "notice_seen"), {"notice": row.pk, "from": "today"})
+    staff.post(at(cast, "notice_seen"), {"notice": row.pk, "back": at(cast, "today")})
     assert "Frost tonight" not in seen_on(staff, cast, "today")
     assert "Seen" in seen_on(staff, cast, "notices")
 
@@ -109,3 +109,12 @@ def test_what_no_longer_holds_is_neither_shown_first_nor_mailed(cast, as_):
     assert mails.send_due() == 0
     assert "Frost tonight" not in seen_on(as_("staff"), cast, "today")
     assert "No longer so since" in seen_on(as_("staff"), cast, "notices")
+
+
+def test_the_days_page_shows_what_presses_and_counts_the_rest(cast, as_):
+    told(cast)
+    told(cast, kind=NoticeKind.STEPS, key="steps", subject="Seventh: 2 steps due")
+    page = seen_on(as_("staff"), cast, "today")
+    assert "Frost tonight" in page
+    assert "1 more notice not seen yet" in page
+    assert "Seventh: 2 steps due" not in page

@@ -7,13 +7,13 @@ import pytest
 from greens.actions import mail as mails
 from greens.actions.notice import see
 from greens.choices import NoticeKind, Role
-from greens.models import Mail, Membership, Notice, Person, TrailLine
+from greens.models import Job, Mail, Membership, Notice, Person, TrailLine
 from growin.actions import forecast, warning
 from growin.actions.decision import decide
 from growin.actions.programme import issue_programme
 from growin.actions.proposal import propose, withdraw
 from growin.agronomy.in_play import STOP_RULE
-from growin.models import Basis, EarlyWarning, KeptForecast, RaisedStep
+from growin.models import Basis, EarlyWarning, KeptForecast, Lookout, RaisedStep
 from tests.entries import at
 from tests.growin.test_occasions import looked
 
@@ -69,7 +69,7 @@ def test_a_day_only_proposed_is_the_committees_to_hear_of_first(cast):
     proposed(cast)
     assert (warned(), steps()) == ({"Maeve Thorn": 1}, ["Maeve Thorn"])
     row = Notice.objects.get(kind=NoticeKind.OPENING)
-    assert row.subject == "Seventh: not likely ready by Tue 21 April"
+    assert row.subject == "Seventh: not likely to be ready by Tue 21 April"
     assert "as likely as not, by Mon 11 May, 20 days later" in row.text
     assert "at least twice as long to heal" in row.text
     assert (row.asks_word, mails.send_due()) == (True, 1)
@@ -217,3 +217,29 @@ def test_every_step_stands_in_the_record_of_changes(cast, time_machine):
         "Warned against opening Seventh on Tue 21 April: Maeve Thorn",
         "Warned against opening Seventh on Tue 21 April: Isla Rowan, Bram Hazel",
     ]
+
+
+def test_it_is_acknowledged_where_it_is_read(cast, as_):
+    proposed(cast)
+    place = at(cast, "readiness", cast.green.pk)
+    assert "Acknowledge this warning" not in as_("head").get(place).content.decode()
+    assert "Acknowledge this warning" in as_("committee").get(place).content.decode()
+    row = Notice.objects.get(kind=NoticeKind.OPENING)
+    answer = as_("committee").post(at(cast, "notice_seen"), {"notice": row.pk, "back": place})
+    assert answer.headers["Location"] == place
+    assert "Acknowledged by Maeve Thorn" in as_("committee").get(place).content.decode()
+
+
+def test_a_button_leads_nowhere_else(cast, as_):
+    proposed(cast)
+    answer = as_("committee").post(at(cast, "notice_seen"), {"notice": 1, "back": "https://example.com/"})
+    assert answer.headers["Location"] == at(cast, "notices")
+
+
+def test_a_forecast_that_moved_asks_for_a_look(cast):
+    """The forecast follows the record; it may come after the look that the record asked for."""
+    proposed(cast, days=30, likely=25)
+    Lookout.objects.update(look_at=MORNING + timedelta(days=1))
+    KeptForecast.objects.all().delete()
+    forecast.make(Job(club=cast.club, args={"rebuild": cast.establishment.pk}))
+    assert Lookout.objects.get(club=cast.club).look_at == MORNING

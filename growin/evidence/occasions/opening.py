@@ -36,7 +36,7 @@ class Planned:
 
     @property
     def subject(self) -> str:
-        return f"{self.establishment.green}: not likely ready by {day(self.on)}"
+        return f"{self.establishment.green}: not likely to be ready by {day(self.on)}"
 
     @property
     def text(self) -> str:

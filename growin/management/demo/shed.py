@@ -1,11 +1,12 @@
 """What stands in the shed and lies under the greens of the invented club; names are ours."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from greens.actions.material import keep_material
+from greens.actions.stock import note_stock
 from greens.actions.store import add_product
-from greens.choices import AmountUnit, LabelBasis, MaterialKind, ProductKind
-from growin.management.demo.teller import Teller
+from greens.choices import AmountUnit, LabelBasis, MaterialKind, ProductKind, StockKind
+from growin.management.demo.teller import Teller, dated
 
 # Sieve mm and % passing; drawn to lie within the published construction recommendation.
 ROOTZONE = [[3.4, 100], [2.0, 99], [1.0, 93], [0.5, 66], [0.25, 21], [0.15, 7], [0.05, 3.2], [0.002, 1.0]]
@@ -60,6 +61,9 @@ PRODUCTS = {
     ),
     "seed": (ProductKind.SEED, "Fescue and bent 80/20", {}, LABEL_GRAMS),
 }
+#: What the last count found, in kg or litres: enough for the next weeks but for the feed of the spring.
+COUNTED = {"starter": 40, "spring": 2, "liquid": 1, "slow": 60, "sand": 14_000, "wetting": 18, "seed": 25}
+COUNTED_AGO = timedelta(days=9)
 
 
 def fill_the_shed(teller: Teller, since: date) -> dict:
@@ -85,3 +89,11 @@ def fill_the_shed(teller: Teller, since: date) -> dict:
         )
         teller.labels[key] = product.labels.get()
     return materials
+
+
+def count_the_shed(teller: Teller, today: date) -> None:
+    """Everything was counted some days ago, by the head greenkeeper."""
+    on = today - COUNTED_AGO
+    for key, amount in COUNTED.items():
+        said = {"kind": StockKind.COUNTED, "on": on, "amount": amount * 1000, "by": teller.head}
+        dated(teller, on, lambda said=said, key=key: note_stock(product=teller.labels[key].product, **said))

@@ -12,7 +12,7 @@ from growin.agronomy.climate import Climate
 from growin.management.demo import second_year, seeded, turfed
 from growin.management.demo.almanac import Almanac
 from growin.management.demo.place import BY_NAME, HEAD, PASSWORD, RAIN_MM, SIGNING_IN, Place, email
-from growin.management.demo.shed import fill_the_shed
+from growin.management.demo.shed import count_the_shed, fill_the_shed
 from growin.management.demo.teller import Teller, dated, the_day
 from growin.management.demo.weather import days_of
 
@@ -34,6 +34,7 @@ def tell(place: Place, today: date) -> dict[str, int]:
             "turfed": turfed.tell(teller, materials, climate),
             "seeded": seeded.tell(teller, materials, climate),
         }
+        count_the_shed(teller, today)
         backdate(teller)
     return {part: rebuilt.green_id for part, rebuilt in told.items()}
 
