@@ -35,6 +35,12 @@ def change_club(*, club: Club, by: Membership, **values) -> None:
 
 
 @transaction.atomic
+def set_feeding_rules(*, club: Club, by: Membership, **values) -> None:
+    """The club's own words, limits of a year and closed time; what was fed before is not judged anew."""
+    trail.save_changes(row=club, values=values, club=club, by=by, deed="Changed the rules for feeding")
+
+
+@transaction.atomic
 def set_normals(*, club: Club, by: Membership, means_c: list, rain_mm: list) -> None:
     """Twelve monthly means, January first, and rain where it is known."""
     before = list(club.normals.values_list("mean_c", flat=True))

@@ -32,8 +32,8 @@ def nutrients_of(row: EntryProduct, area_dm2: int) -> list[EntryNutrient]:
     return [EntryNutrient(product=row, element=element, mg_m2=mg) for element, mg in brought.items() if mg]
 
 
-def nitrogen_mg_m2(products: Sequence[tuple[Label, int]], area_dm2: int) -> int:
-    """Nitrogen of all products together on each square metre."""
+def element_mg_m2(products: Sequence[tuple[Label, int]], area_dm2: int, element: str) -> int:
+    """An element of all products together on each square metre."""
     rows = [EntryProduct(label=label, amount=amount) for label, amount in products]
     nutrients = [nutrient for row in rows for nutrient in nutrients_of(row, area_dm2)]
-    return sum(nutrient.mg_m2 for nutrient in nutrients if nutrient.element == "N")
+    return sum(nutrient.mg_m2 for nutrient in nutrients if nutrient.element == element)

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from greens.actions.ledger import nitrogen_mg_m2
+from greens.actions.ledger import element_mg_m2
 from greens.actions.possible import Line, Said
 from greens.choices import ProductKind
 from greens.models import Club, Establishment, Green, Label
-from greens.queries import diary, settings, weather
+from greens.queries import diary, nutrients, settings, weather
 from growin.agronomy import dressing, feeding, heights
+from growin.agronomy.closed_time import in_words, is_closed
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.plain_words import amount
 from growin.agronomy.season import in_winter, year_start
@@ -24,13 +25,15 @@ def over_limit(said: Said, but_entry: int | None = None) -> list[str]:
     constants = settings.in_force_by_green(said.club, said.on, [green.pk for green in said.greens])
     sands = sand_so_far(said, but_entry)
     by_green = {
-        line.green: list(judge(said, line, constants[line.green.pk], sands.get(line.green.pk, 0)))
+        line.green: list(judge(said, line, constants[line.green.pk], sands.get(line.green.pk, 0), but_entry))
         for line in said.lines
     }
     return said_once(by_green)
 
 
-def judge(said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: float) -> Iterator[str]:
+def judge(
+    said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: float, but_entry: int | None
+) -> Iterator[str]:
     if said.kind == "cut" and line.establishment:
         yield from judge_cut(said.details["height_mm"], line.establishment, constants)
     if not said.products:
@@ -38,6 +41,7 @@ def judge(said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: fl
     if said.work.takes_product == "feed":
         yield from judge_feed(said, constants)
         yield from near_water(line.green, constants)
+        yield from by_the_rules(said, line.green, but_entry)
     if said.work.takes_product == "sand":
         yield from judge_sand(said, constants, sand_kg_m2)
 
@@ -51,7 +55,7 @@ def judge_cut(height_mm: float, rebuilt: Establishment, constants: Mapping[str, 
 
 
 def judge_feed(said: Said, constants: Mapping[str, float]) -> tuple[str, ...]:
-    n_kg_ha = nitrogen_mg_m2(said.products, said.area_dm2) / MG_M2_PER_KG_HA
+    n_kg_ha = element_mg_m2(said.products, said.area_dm2, "N") / MG_M2_PER_KG_HA
     form = form_of(said)
     soil = soil_c(said.club, said.on)
     return feeding.judge_dose(n_kg_ha, form, {**constants, **NO_GATHERING}, soil_c=soil)
@@ -81,6 +85,24 @@ def near_water(green: Green, constants: Mapping[str, float]) -> Iterator[str]:
     if metres is not None and metres < keep_m:
         near, keep = amount(float(metres), "m"), amount(keep_m, "m")
         yield f"Water lies {near} from {green}: nothing is fed within {keep} of it."
+
+
+def by_the_rules(said: Said, green: Green, but_entry: int | None) -> Iterator[str]:
+    """What the club's own rules say: its closed time, and its limits of a year from midwinter on."""
+    club = said.club
+    if is_closed(said.on, club.closed_from, club.closed_until):
+        span = f"{in_words(club.closed_from)} to {in_words(club.closed_until)}"
+        yield f"By the club's own rules nothing is fed from {span}."
+    limits = {"N": club.year_limit_n_kg_ha, "P": club.year_limit_p_kg_ha}
+    since = year_start(said.on, float(club.latitude_deg))
+    for element, limit in limits.items():
+        if limit is None:
+            continue
+        now = element_mg_m2(said.products, said.area_dm2, element)
+        year = (now + nutrients.sum_mg_m2(green, element, since, said.on, but_entry)) / MG_M2_PER_KG_HA
+        if now and year > limit:
+            had, most = amount(year, f"kg {element}/ha"), amount(float(limit), f"kg {element}/ha")
+            yield f"{green} has {had} this year with it; the club's own limit is {most}."
 
 
 def judge_sand(said: Said, constants: Mapping[str, float], so_far_kg_m2: float) -> tuple[str, ...]:

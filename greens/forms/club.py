@@ -2,12 +2,16 @@
 
 import calendar
 import zoneinfo
+from contextlib import suppress
+from datetime import datetime
 
 from crispy_forms.layout import Div
 from django import forms
 
 from greens.choices import Units
 from greens.forms.sheet import LongSelect, QuantityField, Sheet
+from growin.agronomy.closed_time import A_LEAP_YEAR, in_words
+from growin.agronomy.impossible import ImpossibleValue
 
 ZONES = sorted(zone for zone in zoneinfo.available_timezones() if "/" in zone and not zone.startswith("Etc"))
 
@@ -40,6 +44,66 @@ class Particulars(Sheet):
         decimal_places=1,
         help_text="How far a day's mean usually lies from the normal.",
     )
+
+
+class DayOfYear(forms.CharField):
+    """A day of any year: "15 October" or "15/10"; kept as "10-15"."""
+
+    FORMATS = ("%d %B %Y", "%d %b %Y", "%d/%m/%Y", "%d.%m.%Y", "%d.%m. %Y", "%m-%d %Y")
+
+    def to_python(self, value):
+        text = super().to_python(value).strip()
+        if not text:
+            return ""
+        for shape in self.FORMATS:
+            joint = shape[-3] if shape[-3] in "/." else " "
+            with suppress(ValueError):
+                return f"{datetime.strptime(f'{text}{joint}{A_LEAP_YEAR}', shape):%m-%d}"
+        raise forms.ValidationError(f"“{text[:20]}” is not a day of the year; write it as 15 October.")
+
+    def prepare_value(self, value):
+        """What is kept, in words; what was typed, as it was typed."""
+        try:
+            return in_words(value) if value else ""
+        except ImpossibleValue:
+            return value
+
+
+class FeedingRules(Sheet):
+    feeding_rules = forms.CharField(
+        label="Rules for feeding here",
+        widget=forms.Textarea(attrs={"rows": 5}),
+        max_length=2000,
+        required=False,
+        help_text="In your own words: the law of the place, the water company, the club. Shown where feeding "
+        "is planned and added up.",
+    )
+    year_limit_n_kg_ha = QuantityField(
+        label="Nitrogen a year, at most", unit="kg/ha", low=0, high=500, decimal_places=1, required=False
+    )
+    year_limit_p_kg_ha = QuantityField(
+        label="Phosphorus (P) a year, at most",
+        unit="kg/ha",
+        low=0,
+        high=200,
+        decimal_places=1,
+        required=False,
+    )
+    closed_from = DayOfYear(label="No feeding from", max_length=20, required=False)
+    closed_until = DayOfYear(label="until", max_length=20, required=False)
+    layout = (
+        "feeding_rules",
+        Div("year_limit_n_kg_ha", "year_limit_p_kg_ha", css_class="beside"),
+        Div("closed_from", "closed_until", css_class="beside"),
+    )
+
+    def clean(self):
+        said = super().clean()
+        if {"closed_from", "closed_until"} <= said.keys() and bool(said["closed_from"]) != bool(
+            said["closed_until"]
+        ):
+            self.add_error("closed_until", "A closed time has a first and a last day: give both, or neither.")
+        return said
 
 
 class Normals(Sheet):

@@ -26,6 +26,12 @@ class Club(models.Model):
     day_spread_c = models.DecimalField(
         "day-to-day spread of the mean temperature, °C", max_digits=3, decimal_places=1, default=3
     )
+    feeding_rules = models.TextField("rules for feeding here", blank=True)
+    year_limit_n_kg_ha = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+    year_limit_p_kg_ha = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+    #: A time of the year without feeding, as "10-15"; empty: none.
+    closed_from = models.CharField(max_length=5, blank=True)
+    closed_until = models.CharField(max_length=5, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
     #: Another number after every line in the club's record of changes.
     trail_mark = models.BigIntegerField(default=new_mark, editable=False)

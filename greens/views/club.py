@@ -5,7 +5,7 @@ from django.shortcuts import redirect, render
 
 from greens.access import Right, door
 from greens.actions import club as actions
-from greens.forms.club import Normals, Particulars
+from greens.forms.club import FeedingRules, Normals, Particulars
 from greens.queries import weather
 
 
@@ -23,6 +23,19 @@ def particulars(request, here):
         messages.success(request, "The club's particulars are kept.")
         return redirect("club", here.club.slug)
     return render(request, "greens/club/particulars.html", {"form": form})
+
+
+@door(Right.MANAGE)
+def feeding_rules(request, here):
+    initial = {name: getattr(here.club, name) for name in FeedingRules.base_fields}
+    form = FeedingRules(request.POST or None, initial=initial)
+    if request.method == "POST" and form.is_valid():
+        actions.set_feeding_rules(club=here.club, by=here.member, **form.cleaned_data)
+        messages.success(
+            request, "The rules for feeding are kept; what was fed before stands as it was judged."
+        )
+        return redirect("club", here.club.slug)
+    return render(request, "greens/club/feeding_rules.html", {"form": form})
 
 
 @door(Right.MANAGE)

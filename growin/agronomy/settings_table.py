@@ -23,6 +23,7 @@ from growin.agronomy import (
     rootzone_water,
     sand,
     season_limits,
+    season_nutrition,
     soil_test,
     species,
     summaries,
@@ -64,6 +65,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Intervals", intervals.DEFAULTS),
     ("Cautions", cautions.DEFAULTS),
     ("Limits of a season", season_limits.DEFAULTS),
+    ("Feeding in play", season_nutrition.DEFAULTS),
     ("Weather that is told of", weather_flags.DEFAULTS),
 )
 

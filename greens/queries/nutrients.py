@@ -1,0 +1,63 @@
+"""What greens were given, element by element, feed by feed."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db.models import Sum
+
+from greens.models import EntryNutrient, Green, LabelLine
+from growin.agronomy.label import nitrogen_release
+from growin.agronomy.season_nutrition import Given
+
+MG_M2_PER_KG_HA = 100
+
+
+def given(
+    greens: Iterable[Green], element: str, first: date, last: date, release_weeks: float
+) -> dict[int, list[Given]]:
+    """The feeds of each green in a span of days, oldest first, by the green's id; two queries.
+
+    ``release_weeks`` counts for slow nitrogen whose label declares none.
+    """
+    rows = EntryNutrient.objects.filter(
+        element=element,
+        product__entry__lines__green__in=list(greens),
+        product__entry__taken_back_at=None,
+        product__entry__on__range=(first, last),
+    ).order_by("product__entry__on", "product__entry", "pk")
+    said = rows.values_list(
+        "product__entry__lines__green", "product__entry__on", "mg_m2", "product__label",
+        "product__label__release_weeks",
+    )  # fmt: skip
+    known = list(said)
+    slow = slow_shares({label for *_, label, _ in known}) if element == "N" else {}
+    found: dict[int, list[Given]] = {}
+    for green, on, mg_m2, label, weeks in known:
+        kg_ha, share = mg_m2 / MG_M2_PER_KG_HA, slow.get(label, 0.0)
+        one = Given(on, kg_ha, kg_ha * share, (weeks or release_weeks) if share else 0)
+        found.setdefault(green, []).append(one)
+    return found
+
+
+def slow_shares(labels: Iterable[int]) -> dict[int, float]:
+    """The share of the nitrogen of each label that is slow, where some is; one query."""
+    printed: dict[int, dict] = {}
+    for line in LabelLine.objects.filter(label__in=labels, part__startswith="N_"):
+        printed.setdefault(line.label_id, {})[line.part] = line.percent
+    released = {label: nitrogen_release(lines) for label, lines in printed.items()}
+    return {
+        label: float(one.slow_percent / (one.slow_percent + one.quick_percent))
+        for label, one in released.items()
+        if one.slow_percent
+    }
+
+
+def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
+    """What a green was given of an element in a span of days, both included; one query."""
+    rows = EntryNutrient.objects.filter(
+        element=element,
+        product__entry__lines__green=green,
+        product__entry__taken_back_at=None,
+        product__entry__on__range=(first, last),
+    ).exclude(product__entry=but_entry)
+    return rows.aggregate(total=Sum("mg_m2"))["total"] or 0
