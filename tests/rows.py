@@ -55,6 +55,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "setting.key": A_SETTING,
         "change_setting.key": A_SETTING,
         "day": ON,
+        "element": "N",
         "upload_id": weather_file(by).pk,
     }
 

@@ -9,7 +9,7 @@ from greens.choices import ProductKind
 from greens.models import Club, Establishment, Green, Label
 from greens.queries import diary, nutrients, settings, weather
 from growin.agronomy import dressing, feeding, heights
-from growin.agronomy.closed_time import in_words, is_closed
+from growin.agronomy.closed_time import is_closed
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.plain_words import amount
 from growin.agronomy.season import in_winter, year_start
@@ -91,8 +91,7 @@ def by_the_rules(said: Said, green: Green, but_entry: int | None) -> Iterator[st
     """What the club's own rules say: its closed time, and its limits of a year from midwinter on."""
     club = said.club
     if is_closed(said.on, club.closed_from, club.closed_until):
-        span = f"{in_words(club.closed_from)} to {in_words(club.closed_until)}"
-        yield f"By the club's own rules nothing is fed from {span}."
+        yield f"By the club's own rules nothing is fed from {club.closed_words}."
     limits = {"N": club.year_limit_n_kg_ha, "P": club.year_limit_p_kg_ha}
     since = year_start(said.on, float(club.latitude_deg))
     for element, limit in limits.items():

@@ -33,6 +33,14 @@ def current_establishments(club: Club) -> dict[int, Establishment]:
     return {row.green_id: row for row in rows}
 
 
+def laid_establishments(club: Club, on: date) -> list[Establishment]:
+    """The newest rebuild of each green that was laid or sown by a day, in order; one query."""
+    rows = [one for one in current_establishments(club).values() if one.established_on]
+    for one in rows:
+        one.green.club = club
+    return sorted((one for one in rows if one.established_on <= on), key=lambda one: one.green.position)
+
+
 def establishment_on(green: Green, on: date) -> Establishment | None:
     """The rebuild whose works had begun by that day, or none."""
     return green.establishments.filter(works_started_on__lte=on).order_by("-number").first()

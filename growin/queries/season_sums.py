@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from django.db.models import F, Q, Sum
+from django.db.models import Sum
 
 from greens.models import Club, EntryNutrient, Establishment
 from greens.queries import diary
@@ -20,9 +20,8 @@ def in_first_season(rebuild: Establishment, on: date) -> bool:
 
 
 def nitrogen_kg_ha(rebuilds: Iterable[Establishment], on: date) -> dict[int, float]:
-    """Nitrogen of each rebuild since it was laid or sown, up to a day, by its id; one query."""
+    """Nitrogen of each rebuild up to a day, what was raked in before it was laid too, by its id; one query."""
     rows = EntryNutrient.objects.filter(
-        Q(product__entry__on__gte=F("product__entry__lines__establishment__established_on")),
         element="N",
         product__entry__lines__establishment__in=list(rebuilds),
         product__entry__taken_back_at=None,

@@ -1,6 +1,7 @@
 """Addresses inside a club that show or need the programme, one file per noun."""
 
 from growin.urls import (
+    budget,
     checks,
     day_state,
     decision,
@@ -23,6 +24,7 @@ from growin.urls import (
 in_a_club = [
     *today.urlpatterns,
     *green.urlpatterns,
+    *budget.urlpatterns,
     *section.urlpatterns,
     *programme.urlpatterns,
     *diary.urlpatterns,

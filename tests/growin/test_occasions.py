@@ -152,7 +152,7 @@ def test_a_season_close_to_its_limit_and_over_it(cast):
     logged(cast, "feed", products=[(one, kg_ha(90))], on=cast.today - timedelta(days=20))
     looked(cast)
     assert subjects(cast, NoticeKind.CEILING) == ["Seventh: nitrogen close to its limit"]
-    assert "130 kg N/ha since laying, of 150 kg N/ha at most" in told(cast, NoticeKind.CEILING)[0].text
+    assert "130 kg N/ha in its first season, of 150 kg N/ha at most" in told(cast, NoticeKind.CEILING)[0].text
     logged(cast, "feed", products=[(one, kg_ha(30))])
     looked(cast)
     assert subjects(cast, NoticeKind.CEILING) == ["Seventh: nitrogen over its limit"]

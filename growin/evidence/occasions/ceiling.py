@@ -44,6 +44,6 @@ def sums(look: Look, rebuild: Establishment, settings) -> Iterator[tuple[str, fl
     if in_first_season(rebuild, look.on):
         _, most = season_band(rebuild.kind, rebuild.species, settings)
         total = look.nitrogen_kg_ha.get(rebuild.pk, 0)
-        yield "nitrogen", total, most, "kg N/ha", "since laying" if rebuild.is_turf else "since sowing"
+        yield "nitrogen", total, most, "kg N/ha", "in its first season"
     sand = look.sand_kg_m2.get(rebuild.green_id, 0)
     yield "sand", sand, settings["dressing.season_high_kg_m2"], "kg/m²", "since midwinter"
