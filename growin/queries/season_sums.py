@@ -20,7 +20,7 @@ def in_first_season(rebuild: Establishment, on: date) -> bool:
 
 
 def nitrogen_kg_ha(rebuilds: Iterable[Establishment], on: date) -> dict[int, float]:
-    """Nitrogen of each rebuild up to a day, what was raked in before it was laid too, by its id; one query."""
+    """Nitrogen of each rebuild up to a day, what was raked in before laying too; one query."""
     rows = EntryNutrient.objects.filter(
         element="N",
         product__entry__lines__establishment__in=list(rebuilds),

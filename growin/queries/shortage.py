@@ -68,12 +68,12 @@ def serve(
     return None
 
 
-def to_come(club: Club, on: date) -> list[ProgrammeStep]:
+def to_come(club: Club, on: date, ahead: timedelta = AHEAD) -> list[ProgrammeStep]:
     """Feeds and dressings of the next weeks that are not answered, on all greens, by their day."""
     rebuilds = list(greens.current_establishments(club).values())
     steps = programme.steps_in_force(rebuilds).filter(
         is_dropped=False, amount__isnull=False, unit__in=(*amounts.RATES, amounts.SAND_RATE),
-        likely__lte=on + AHEAD, latest__gte=on - LATE,
+        likely__lte=on + ahead, latest__gte=on - LATE,
     )  # fmt: skip
     rows = programme.at_hand(steps, rebuilds)
     over = {(one.establishment_id, one.key) for one in programme.settled(rebuilds)}
