@@ -1,0 +1,106 @@
+"""A site in a folder of its own, run as its people run it: real processes on a real database."""
+
+import os
+import sqlite3
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.services import free_port, wait_until_heard
+
+ROOT = Path(__file__).resolve().parents[1]
+PATIENCE_S = 60
+PROCESSES = Path("/proc")
+QUEUE = """
+import django; django.setup()
+from datetime import date
+from greens.actions.weather_upload import queue_import, take_in
+from greens.models import Membership
+from tests.cast import whole_cast
+from tests.weather_files import csv_file, season
+head = Membership.objects.filter(role="head").first() or whole_cast().head
+first = date(2026, 4, 1 + 5 * head.club.weather_uploads.count())
+upload = take_in(club=head.club, by=head, file=csv_file(*season(first, 5)))
+queue_import(upload=upload, by=head, source="station")
+"""
+
+
+@dataclass(frozen=True)
+class Site:
+    """A site in a folder of its own, run as its people run it."""
+
+    folder: Path
+    redis_url: str = ""
+
+    @property
+    def environment(self) -> dict[str, str]:
+        others = {key: value for key, value in os.environ.items() if not key.startswith("GREENS_")}
+        return others | {
+            "GREENS_DATA_DIR": str(self.folder),
+            "GREENS_REDIS_URL": self.redis_url,
+            "GREENS_TODAY": "2026-04-16",
+            "DATABASE_URL": f"sqlite:///{self.folder / 'greens.sqlite3'}",
+            "DJANGO_SETTINGS_MODULE": "greens.config.settings",
+        }
+
+    def run(self, *command: str, **more) -> subprocess.CompletedProcess:
+        return subprocess.run(
+            [sys.executable, *command], cwd=ROOT, env=self.environment, text=True, capture_output=True, **more
+        )
+
+    def queue(self) -> None:
+        """Upload five days and have them kept."""
+        done = self.run("-c", QUEUE, timeout=PATIENCE_S)
+        assert done.returncode == 0, done.stderr
+
+    def ask(self, question: str):
+        with closing(sqlite3.connect(self.folder / "greens.sqlite3", timeout=20)) as database:
+            return database.execute(question).fetchone()[0]
+
+    def days_kept(self) -> int:
+        return self.ask("SELECT count(*) FROM greens_weatherday")
+
+    @contextmanager
+    def served(self) -> Iterator[subprocess.Popen]:
+        port = free_port()
+        command = [sys.executable, "manage.py", "serve", "--port", str(port)]
+        server = subprocess.Popen(command, cwd=ROOT, env=self.environment, stderr=subprocess.PIPE, text=True)
+        try:
+            wait_until_heard(port)
+            yield server
+        finally:
+            server.kill()
+            server.wait()
+            server.stderr.close()
+            until(lambda: self.processes() == [])
+
+    def processes(self) -> list[int]:
+        """Every process that runs on this folder."""
+        ours = f"GREENS_DATA_DIR={self.folder}\0".encode()
+        found = (path for path in PROCESSES.glob("[0-9]*/environ"))
+        return [int(path.parent.name) for path in found if ours in read(path)]
+
+    def workers(self) -> list[int]:
+        """Processes of the worker, its own before those it began."""
+        return sorted(pid for pid in self.processes() if b"celery" in read(PROCESSES / str(pid) / "cmdline"))
+
+
+def read(path: Path) -> bytes:
+    """What the system says of a process; nothing once it is gone."""
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+
+def until(is_so: Callable[[], bool], seconds: float = PATIENCE_S) -> bool:
+    give_up_at = time.monotonic() + seconds
+    while not is_so():
+        if time.monotonic() > give_up_at:
+            return False
+        time.sleep(0.1)
+    return True
