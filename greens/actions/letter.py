@@ -44,7 +44,7 @@ def subject_of(mail: Mail, rows: list[Notice]) -> str:
     """ "Marram Links, Sat 28 November: Seventh: 2 steps due, and 3 more": the period, then the weightiest."""
     head = ", ".join(filter(None, [mail.club.name, period_words(mail)]))
     more = f", and {len(rows) - 1} more" if len(rows) > 1 else ""
-    return f"{head}: {rows[0].subject}{more}".replace("\n", " ")
+    return " ".join(f"{head}: {rows[0].subject}{more}".split())
 
 
 def period_words(mail: Mail) -> str:

@@ -96,20 +96,20 @@ def _due() -> list[Mail]:
     return list(mails.due(now, now - LOST_AFTER)[:MOST_AT_ONCE])
 
 
-def send(mail: Mail, connection=None) -> bool:
+def send(mail: Mail, connection) -> bool:
     """Whether it left; nothing happens where somebody else has it, or nothing of it holds any more."""
     if not _claimed(mail):
         return False
     row = mails.whole(mail.pk)
-    letter = letter_of(row)
-    if letter is None:
-        _ours(row).update(state=Sending.NOT_NEEDED, claimed_at=None, error=LAPSED)
-        return False
-    letter.connection = connection
     try:
+        letter = letter_of(row)
+        if letter is None:
+            _ours(row).update(state=Sending.NOT_NEEDED, claimed_at=None, error=LAPSED)
+            return False
+        letter.connection = connection
         letter.send()
-    except OSError as failed:  # SMTP errors among them
-        log.warning("Mail %s could not be sent: %s", row.pk, failed)
+    except Exception as failed:  # whatever is wrong with one mail holds up no other
+        log.warning("Mail %s could not be sent: %s", row.pk, failed, exc_info=not isinstance(failed, OSError))
         _start_afresh(connection)
         _try_again(row, failed)
         return False
@@ -133,7 +133,7 @@ def _ours(row: Mail):
     return Mail.objects.filter(pk=row.pk, state=Sending.SENDING, tries=row.tries)
 
 
-def _try_again(row: Mail, failed: OSError) -> None:
+def _try_again(row: Mail, failed: Exception) -> None:
     """Wait a while longer than last time, or give it up: at once where nobody lives at the address."""
     over = row.tries > len(PAUSES) or _is_unknown(failed)
     pause = timedelta(0) if over else PAUSES[row.tries - 1]
@@ -145,14 +145,14 @@ def _try_again(row: Mail, failed: OSError) -> None:
     )
 
 
-def _is_unknown(failed: OSError) -> bool:
+def _is_unknown(failed: Exception) -> bool:
     """Whether the mail server says that there is no such mailbox."""
     if not isinstance(failed, SMTPRecipientsRefused):
         return False
     return all(code == NOBODY for code, _ in failed.recipients.values())
 
 
-def _said(failed: OSError) -> str:
+def _said(failed: Exception) -> str:
     """What went wrong, as the mail server put it."""
     if isinstance(failed, SMTPRecipientsRefused):
         answers = (f"{code} {words.decode(errors='replace')}" for code, words in failed.recipients.values())

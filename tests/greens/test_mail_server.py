@@ -10,7 +10,7 @@ from greens.actions import mail as actions
 from greens.actions.notice import Telling, tell
 from greens.choices import NoticeKind, Sending
 from greens.config.env import env
-from greens.models import Mail, Notice
+from greens.models import Mail, Notice, Person
 from tests.mail_server import post
 
 pytestmark = pytest.mark.django_db
@@ -110,6 +110,21 @@ def test_no_server_at_all_leaves_every_mail_waiting(told, settings):
         setattr(settings, name, value)
     assert actions.send_due() == 0
     assert Mail.objects.filter(state=Sending.WAITING, tries=1).count() == 4
+
+
+def test_a_mail_that_cannot_be_written_holds_up_no_other(told, server):
+    Person.objects.filter(pk=told.head.person_id).update(email="isla\n@example.org")
+    assert actions.send_due() == 3
+    row = Mail.objects.get(person=told.head.person)
+    assert (row.state, row.tries, row.claimed_at) == (Sending.WAITING, 1, None)
+    assert row.error.startswith("Invalid address")
+
+
+def test_a_subject_is_one_line_whatever_was_typed(told, server):
+    Notice.objects.filter(to=told.head).update(subject="Frost\r\ntonight")
+    assert actions.send_due() == 4
+    mine = next(one for one in server.taken if one["To"] == email(told, "head"))
+    assert mine["Subject"] == "Marram Links: Frost tonight"
 
 
 def test_no_mail_server_is_waited_for_longer_than_its_while(settings):
