@@ -12,7 +12,7 @@ from datetime import timedelta
 from itertools import groupby
 from smtplib import SMTPException, SMTPRecipientsRefused
 
-from django.core.mail import get_connection
+from django.core.mail import EmailMultiAlternatives, get_connection
 from django.db import IntegrityError, transaction
 from django.db.models import F
 from django.utils import timezone
@@ -106,8 +106,7 @@ def send(mail: Mail, connection) -> bool:
         if letter is None:
             _ours(row).update(state=Sending.NOT_NEEDED, claimed_at=None, error=LAPSED)
             return False
-        letter.connection = connection
-        letter.send()
+        _post(letter, connection)
     except Exception as failed:  # whatever is wrong with one mail holds up no other
         log.warning("Mail %s could not be sent: %s", row.pk, failed, exc_info=not isinstance(failed, OSError))
         _start_afresh(connection)
@@ -115,6 +114,13 @@ def send(mail: Mail, connection) -> bool:
         return False
     _ours(row).update(state=Sending.SENT, sent_at=timezone.now(), claimed_at=None, error="")
     return True
+
+
+def _post(letter: EmailMultiAlternatives, connection) -> None:
+    """Through a connection that stays open for the next: one that a letter opens, it closes again."""
+    connection.open()
+    letter.connection = connection
+    letter.send()
 
 
 def _start_afresh(connection) -> None:

@@ -50,6 +50,11 @@ def everybody(cast) -> dict[str, int]:
     return {email(cast, role): 1 for role in ("head", "staff", "committee", "adviser")}
 
 
+def test_what_is_due_together_goes_over_one_connection(told, server):
+    assert (actions.send_due(), server.greeted) == (4, 1)
+    assert server.addresses == everybody(told)
+
+
 def test_a_slow_server_gets_every_mail_once(told, server):
     server.thinks_s = 1
     send_all()
