@@ -10,6 +10,9 @@ from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import psycopg
+
+from growin.management.worker import COMMAND
 from tests.services import free_port, wait_until_heard
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -35,15 +38,19 @@ class Site:
 
     folder: Path
     redis_url: str = ""
+    email_url: str = "dummymail://"
+    database_url: str = ""
 
     @property
     def environment(self) -> dict[str, str]:
+        in_the_folder = f"sqlite:///{self.folder / 'greens.sqlite3'}"
         others = {key: value for key, value in os.environ.items() if not key.startswith("GREENS_")}
         return others | {
             "GREENS_DATA_DIR": str(self.folder),
             "GREENS_REDIS_URL": self.redis_url,
+            "GREENS_EMAIL_URL": self.email_url,
             "GREENS_TODAY": "2026-04-16",
-            "DATABASE_URL": f"sqlite:///{self.folder / 'greens.sqlite3'}",
+            "DATABASE_URL": self.database_url or in_the_folder,
             "DJANGO_SETTINGS_MODULE": "greens.config.settings",
         }
 
@@ -52,21 +59,52 @@ class Site:
             [sys.executable, *command], cwd=ROOT, env=self.environment, text=True, capture_output=True, **more
         )
 
+    def do(self, *command: str) -> str:
+        """A command that must succeed; what it says."""
+        done = self.run(*command, timeout=PATIENCE_S)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
     def queue(self) -> None:
         """Upload five days and have them kept."""
-        done = self.run("-c", QUEUE, timeout=PATIENCE_S)
-        assert done.returncode == 0, done.stderr
+        self.do("-c", QUEUE)
+
+    @contextmanager
+    def database(self) -> Iterator:
+        """A connection past the site; what is changed over it is kept at the end."""
+        if self.database_url:
+            with psycopg.connect(self.database_url) as connection:
+                yield connection
+        else:
+            file = sqlite3.connect(self.folder / "greens.sqlite3", timeout=20)
+            with closing(file) as connection, connection:
+                yield connection
 
     def ask(self, question: str):
-        with closing(sqlite3.connect(self.folder / "greens.sqlite3", timeout=20)) as database:
+        with self.database() as database:
             return database.execute(question).fetchone()[0]
+
+    def change(self, statement: str) -> None:
+        with self.database() as database:
+            database.execute(statement)
 
     def days_kept(self) -> int:
         return self.ask("SELECT count(*) FROM greens_weatherday")
 
     @contextmanager
-    def served(self) -> Iterator[subprocess.Popen]:
-        port = free_port()
+    def worker(self, name: str = "one") -> Iterator[subprocess.Popen]:
+        """A worker without the clock, as ``serve`` begins it; ended by force with the block."""
+        command = [*(part for part in COMMAND if part != "--beat"), "-n", f"{name}@here"]
+        worker = subprocess.Popen(command, cwd=ROOT, env=self.environment)
+        try:
+            yield worker
+        finally:
+            worker.kill()
+            worker.wait()
+
+    @contextmanager
+    def served(self, port: int = 0) -> Iterator[subprocess.Popen]:
+        port = port or free_port()
         command = [sys.executable, "manage.py", "serve", "--port", str(port)]
         server = subprocess.Popen(command, cwd=ROOT, env=self.environment, stderr=subprocess.PIPE, text=True)
         try:

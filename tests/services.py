@@ -76,9 +76,9 @@ def running(folder: Path, user: str | None) -> Iterator[int]:
 
 
 @contextmanager
-def redis() -> Iterator[str]:
+def redis(port: int = 0) -> Iterator[str]:
     """The address of a Redis that keeps nothing and lives as long as the block."""
-    port = free_port()
+    port = port or free_port()
     folder = tempfile.mkdtemp(prefix="greens-redis-")
     command = ["redis-server", "--port", str(port), "--bind", "127.0.0.1", "--dir", folder]
     server = subprocess.Popen([*command, "--save", "", "--appendonly", "no"], stdout=subprocess.DEVNULL)
