@@ -8,6 +8,7 @@ import shutil
 import time
 from collections import Counter
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -217,5 +218,27 @@ def test_while_redis_is_away_pages_answer_and_keep_rows_and_all_leaves_once_when
             assert until(lambda: heard_of(server, "2026-04-20") == MEMBERS)
             decide(visitor, site, "2026-04-22")  # the site nudges by itself
             assert until(lambda: heard_of(server, "2026-04-22") == MEMBERS)
+    assert everybody_was_told(server)
+    assert nobody_was_told_twice(server)
+
+
+def test_a_sweep_from_cron_does_what_waits_and_leaves_nothing_for_a_worker(folder, server):
+    site = Site(folder, email_url=server.url)
+    assert any((folder / "worker" / "messages").iterdir())
+    first, second = (site.do("manage.py", "sweep") for _ in range(2))
+    assert re.match(r"[1-9] jobs done, 2 clubs looked at, 0 warnings gone on, 10 mails sent.", first), first
+    assert second == "0 jobs done, 0 clubs looked at, 0 warnings gone on, 0 mails sent.\n"
+    assert (site.days_kept(), site.ask(NOT_LEFT)) == (5, 0)
+    assert everybody_was_told(server)
+    assert nobody_was_told_twice(server)
+    assert list((folder / "worker" / "messages").iterdir()) == []
+
+
+def test_two_sweeps_at_once_send_nothing_twice(folder, server):
+    site, server.thinks_s = Site(folder, email_url=server.url), 0.1
+    with ThreadPoolExecutor(2) as pool:
+        for done in [pool.submit(site.do, "manage.py", "sweep") for _ in range(2)]:
+            done.result()
+    assert (site.days_kept(), site.ask(NOT_LEFT)) == (5, 0)
     assert everybody_was_told(server)
     assert nobody_was_told_twice(server)

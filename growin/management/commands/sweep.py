@@ -19,6 +19,7 @@ class Command(BaseCommand):
 
     def handle(self, **options):
         over_at = time.monotonic() + LONGEST_S
+        current_app.loader.import_default_modules()  # a worker knows all kinds of work; a command none
         job.sweep()
         forecast.queue_due()
         done = self.do_jobs(over_at)
