@@ -11,6 +11,7 @@ import time
 from pathlib import Path
 
 import pytest
+from celery import current_app
 
 from tests.real_site import PATIENCE_S, PROCESSES, Site, until
 from tests.services import free_port, redis
@@ -89,3 +90,8 @@ def test_a_redis_that_is_gone_costs_a_page_seconds_and_no_row(folder):
     site.queue()
     assert time.monotonic() - began < 15
     assert site.ask("SELECT state FROM greens_job") == "queued"
+
+
+def test_a_worker_waits_for_redis_for_as_long_as_it_is_away():
+    """Celery gives up after a hundred tries, some fifty minutes, unless it is told otherwise."""
+    assert current_app.conf.broker_connection_max_retries is None
