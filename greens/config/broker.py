@@ -8,13 +8,17 @@ PATIENCE = {"max_retries": 1, "interval_start": 0, "interval_step": 0.2, "interv
 
 
 def through_redis(url: str) -> dict:
-    """A task is confirmed when it is done, and given to another worker when it never was."""
+    """A task is confirmed when it is done, and given to another worker when it never was.
+
+    A Redis that takes the call and says nothing is left after ``socket_timeout``, or a page would hang.
+    """
     return {
         "CELERY_BROKER_URL": url,
         "CELERY_BROKER_TRANSPORT_OPTIONS": {
             "visibility_timeout": LONGEST_TASK_S,
             "unacked_restore_throttle": 1,
             "socket_connect_timeout": 2,
+            "socket_timeout": 4,
         },
         "CELERY_TASK_ACKS_LATE": True,
         "CELERY_TASK_REJECT_ON_WORKER_LOST": True,

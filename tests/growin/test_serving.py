@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from celery import current_app
+from redis import Redis
 
 from tests.real_site import PATIENCE_S, PROCESSES, Site, until
 from tests.services import free_port, redis
@@ -89,6 +90,21 @@ def test_a_redis_that_is_gone_costs_a_page_seconds_and_no_row(folder):
     began = time.monotonic()
     site.queue()
     assert time.monotonic() - began < 15
+    assert site.ask("SELECT state FROM greens_job") == "queued"
+
+
+@pytest.mark.skipif(shutil.which("redis-server") is None, reason="no Redis here")
+def test_a_redis_that_takes_the_call_and_says_nothing_costs_a_page_seconds_and_no_row(folder):
+    with redis() as url:
+        with Redis.from_url(url) as one:
+            frozen = one.info()["process_id"]
+        os.kill(frozen, signal.SIGSTOP)
+        site, began = Site(folder, url), time.monotonic()
+        try:
+            site.queue()
+        finally:
+            os.kill(frozen, signal.SIGCONT)
+        assert time.monotonic() - began < 15
     assert site.ask("SELECT state FROM greens_job") == "queued"
 
 
