@@ -21,16 +21,17 @@ class Asked:
         return OXIDE_OF[self.element][0] if self.as_oxide else self.element
 
     @property
-    def factor(self) -> float:
-        return 1 / OXIDE_OF[self.element][1] if self.as_oxide else 1.0
+    def words(self) -> str:
+        """ "potassium, as K2O"."""
+        return f"{SHOWN[self.element]}{f', as {self.sign}' if self.as_oxide else ''}"
 
     @property
-    def has_oxide(self) -> bool:
-        return self.element in OXIDE_OF
+    def factor(self) -> float:
+        return 1 / OXIDE_OF[self.element][1] if self.as_oxide else 1.0
 
 
 def asked(sent: Mapping) -> Asked:
     """What the address asks for; nitrogen as the element where it asks for nothing that there is."""
     element = sent.get("of", "")
-    element = element if element in SHOWN else SHOWN[0]
+    element = element if element in SHOWN else "N"
     return Asked(element, sent.get("as") == OXIDE and element in OXIDE_OF)

@@ -20,7 +20,10 @@ from growin.queries.remembered import kept_while_unchanged
 
 LATELY, LATE = timedelta(days=30), timedelta(days=14)
 #: Elements in the order in which labels print them.
-SHOWN = ("N", "P", "K", "Ca", "Mg", "S", "Fe", "Mn")
+SHOWN = {
+    "N": "nitrogen", "P": "phosphorus", "K": "potassium", "Ca": "calcium", "Mg": "magnesium", "S": "sulphur",
+    "Fe": "iron", "Mn": "manganese",
+}  # fmt: skip
 OXIDE_OF = {element: (oxide, float(share)) for oxide, (element, share) in OXIDES.items()}
 UNIT_OF = {element: unit for unit, element in RATES.items()}
 LONGEST = timedelta(days=3 * 366)

@@ -16,7 +16,7 @@ def budgets(request, here):
     on, shown = here.club.local_today(), asked(request.GET)
     context = {
         "asked": shown,
-        "elements": queries.SHOWN,
+        "elements": queries.SHOWN.items(),
         "rows": [(one, one.figures(shown.factor)) for one in queries.of_club(here.club, shown.element, on)],
         "sands": sand_budget.of_club(here.club, on),
     }
@@ -28,7 +28,7 @@ def budget(request, here, green):
     on, shown = here.club.local_today(), asked(request.GET)
     rebuilt = greens.current_establishment(green)
     known = rebuilt and queries.of_rebuild(rebuilt, shown.element, on)
-    context = {"green": green, "asked": shown, "elements": queries.SHOWN, "known": known}
+    context = {"green": green, "asked": shown, "elements": queries.SHOWN.items(), "known": known}
     if known:
         context |= {"figures": known.figures(shown.factor), "feeds": known.feeds(shown.factor)}
         context["sand"] = sand_budget.of_rebuild(rebuilt, on)

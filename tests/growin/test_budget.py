@@ -74,7 +74,7 @@ def test_potassium_is_shown_beside_what_belongs_with_the_nitrogen_and_as_an_oxid
     assert found.so_far == pytest.approx(40 * 0.83015, abs=0.01)
     assert (found.belongs, found.band) == (pytest.approx(20), None)
     page = as_("head").get(at(cast, "budget", cast.green.pk), {"of": "K", "as": "oxide"}).content.decode()
-    assert "K2O: 40 kg/ha in its first season" in page
+    assert "Potassium, as K2O: 40 kg/ha in its first season" in page
 
 
 def test_what_was_raked_in_before_the_turf_came_counts_and_what_the_old_green_had_does_not(cast):
