@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 from celery import current_app
 from django.db import transaction
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from greens.actions import trail
@@ -15,6 +16,8 @@ from greens.queries import notice as notices
 from greens.queries import wish as wishes
 
 SEND = "send mails"
+#: What the key of a notice that was put aside goes on with, when it comes again.
+AGAIN = " again "
 LONGEST_SUBJECT = Notice._meta.get_field("subject").max_length
 #: The order of kinds is their weight; what presses stands before its like.
 WEIGHTS = {kind: 2 * place for place, kind in enumerate(NoticeKind.values)}
@@ -57,11 +60,21 @@ def tell_all(*, club: Club, said: Sequence[tuple[Membership, Telling]]) -> list[
     out = {pk: wishes.left_out(wish) for pk, wish in wished.items()}
     known, now = notices.with_keys(club, (telling.key for _, telling in said)), timezone.now()
     rows = [
-        _row(club, one, telling, wished[one.pk], now)
+        _row(club, one, telling, None if _is_left_out(telling, out[one.pk]) else wished[one.pk], now)
         for one, telling in said
-        if (one.person_id, telling.key) not in known and not _is_left_out(telling, out[one.pk])
+        if (one.person_id, telling.key) not in known
     ]
     return _keep(rows)
+
+
+def say_anew(rows: QuerySet[Notice], telling: Telling) -> None:
+    """What stands already is said as it stands now: shown so on the site, and so in a mail still to leave."""
+    rows.update(
+        subject=telling.subject[:LONGEST_SUBJECT],
+        text=telling.text,
+        weight=telling.weight,
+        place=telling.place,
+    )
 
 
 def tell_operators(*, club: Club, operators: Iterable[Person], telling: Telling) -> list[Notice]:
@@ -79,8 +92,9 @@ def _is_left_out(telling: Telling, left_out: set[int]) -> bool:
     return named and telling.kind not in FOR_ALL_GREENS
 
 
-def _row(club: Club, to: Membership, telling: Telling, wish: Wish, now: datetime) -> Notice:
-    due = wish.due(telling.kind, now, club.zone)
+def _row(club: Club, to: Membership, telling: Telling, wish: Wish | None, now: datetime) -> Notice:
+    """``wish`` is None where it is mailed in no case."""
+    due = wish.due(telling.kind, now, club.zone) if wish else None
     mailed = {"mail_at": due.at, "period": due.period} if due else {}
     return Notice(**_said(club, telling), person=to.person, to=to, **mailed)
 
@@ -137,15 +151,20 @@ def see_all(*, member: Membership) -> int:
     return standing.order_by().update(seen_at=timezone.now())
 
 
+@transaction.atomic
 def put_aside(*, member: Membership, pk: int | None, until: date) -> bool:
-    """Out of sight until that day, then told again, by mail too where the member is mailed such things."""
+    """Out of sight until that day, then told again, by mail too where the member is mailed such things.
+
+    What was told and mailed stays as it was; a notice of its own says it again.
+    """
     row = notices.standing(member, timezone.now()).filter(pk=pk).first()
     if row is None:
         return False
     wish, club = wishes.of(member), member.club
     wakes = wish.wakes(until, club.zone)
-    is_mailed = wish.due(row.kind, wakes, club.zone) is not None
-    row.asleep_until, row.mail, row.period = wakes, None, ""
-    row.mail_at = wakes if is_mailed else None
-    row.save(update_fields=["asleep_until", "mail", "mail_at", "period"])
+    Notice.objects.filter(pk=row.pk).update(asleep_until=wakes, lapsed_at=timezone.now())
+    row.pk, row.mail, row.period, row.asleep_until = None, None, "", wakes
+    row.key = f"{row.key.partition(AGAIN)[0]}{AGAIN}{until}"
+    row.mail_at = wakes if wish.due(row.kind, wakes, club.zone) else None
+    row.save(force_insert=True)
     return True

@@ -3,6 +3,7 @@
 from datetime import date
 
 from django.db import transaction
+from django.utils import timezone
 
 from greens.actions import trail
 from greens.choices import StockKind
@@ -41,6 +42,18 @@ def note_stock(
         club=product.club, by=by, deed=deed, row=row, changes=trail.as_created({"on": on, "lot": lot})
     )
     return row
+
+
+@transaction.atomic
+def take_back(*, product: Product, by: Membership, pk: int | None) -> bool:
+    """A line noted by mistake counts no more; it stays in the record. False where there is no such line."""
+    row = product.stock_lines.filter(pk=pk, taken_back_at=None).first()
+    if row is None:
+        return False
+    trail.change(row, {"taken_back_at": timezone.now()})
+    deed = f"Took back: {row.get_kind_display().lower()}, {row.amount_words} of {product.name}"
+    trail.write(club=product.club, by=by, deed=deed, row=row)
+    return True
 
 
 def _wrong(product: Product, kind: str, on: date, amount: int, use_by: date | None) -> dict[str, str]:

@@ -2,15 +2,15 @@
 
 from collections.abc import Mapping
 
-LONGEST_NUMBER = 19  # the longest that a database counts to has 19 digits
+from greens.forms.numbers import whole_number
+
 #: For how many days a notice may be put aside, and the words for it.
 ASIDE = ((1, "until tomorrow"), (3, "for three days"), (7, "for a week"))
 
 
 def asked_number(sent: Mapping) -> int | None:
     """The number of a notice; None for anything that is none."""
-    number = sent.get("notice", "")
-    return int(number) if number.isascii() and number.isdecimal() and len(number) < LONGEST_NUMBER else None
+    return whole_number(sent.get("notice", ""))
 
 
 def asked_days(sent: Mapping) -> int:

@@ -59,7 +59,7 @@ class Wishes(Sheet):
 
     def ask_for_greens(self, left_out: set[int]) -> None:
         self.fields["greens"] = forms.MultipleChoiceField(
-            label="Of these greens",
+            label="You are mailed of these greens",
             required=False,
             choices=[(str(one.pk), one.name) for one in self.greens],
             widget=forms.CheckboxSelectMultiple,

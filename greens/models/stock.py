@@ -7,8 +7,8 @@ from growin.agronomy import amounts
 
 
 class StockLine(models.Model):
-    """``amount`` in g or ml, as the product's label counts it. A count says what is there at the end of its
-    day; a delivery adds to it."""
+    """``amount`` in g or ml, as the product's label counts it. A count says what is there when it is
+    noted; a delivery adds to it. What was noted by mistake is marked as taken back."""
 
     product = models.ForeignKey("greens.Product", models.CASCADE, related_name="stock_lines")
     kind = models.CharField(max_length=10, choices=StockKind.choices)
@@ -19,6 +19,7 @@ class StockLine(models.Model):
     use_by = models.DateField(null=True, blank=True)
     by = models.ForeignKey("greens.Membership", models.PROTECT, related_name="+")
     made_at = models.DateTimeField(auto_now_add=True)
+    taken_back_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["-on", "-pk"]

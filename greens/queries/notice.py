@@ -10,7 +10,7 @@ from greens.choices import NoticeKind
 from greens.models import Club, Green, Membership, Notice
 
 #: What stands on the day's page in full: what nobody should begin the day without.
-PRESSING = frozenset({NoticeKind.AGAINST, NoticeKind.OPENING, NoticeKind.PLAY, NoticeKind.WEATHER})
+PRESSING = frozenset({NoticeKind.AGAINST, NoticeKind.OPENING, NoticeKind.PLAY})
 MOST_PRESSING, MOST_STANDING = 3, 100
 
 

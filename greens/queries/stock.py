@@ -3,13 +3,26 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
+from typing import NamedTuple
 
-from django.db.models import QuerySet, Sum
+from django.db.models import QuerySet
 
 from greens.choices import StockKind
 from greens.models import Club, EntryProduct, Product, StockLine
 from growin.agronomy import amounts
+
+
+class Drawn(NamedTuple):
+    """What one entry of the diary used of a product, g or ml."""
+
+    on: date
+    logged_at: datetime
+    unit: str
+    amount: int
+
+
+COLUMNS = ("entry__on", "entry__logged_at", "label__unit", "amount")
 
 
 @dataclass(frozen=True)
@@ -27,11 +40,15 @@ class Stock:
 
     @property
     def words(self) -> str:
-        return f"{amounts.in_words(max(self.amount, 0), self.unit)} in the shed"
+        return f"{self.amount_words} in the shed"
+
+    @property
+    def amount_words(self) -> str:
+        return amounts.in_words(self.amount, self.unit) if self.amount > 0 else "nothing"
 
 
 def lines(product: Product) -> QuerySet[StockLine]:
-    return product.stock_lines.select_related("by")
+    return product.stock_lines.filter(taken_back_at=None).select_related("by")
 
 
 def of_product(product: Product, on: date) -> Stock | None:
@@ -46,32 +63,35 @@ def of_club(club: Club, on: date) -> dict[int, Stock]:
 
 def _of(rows: QuerySet[StockLine], on: date) -> dict[int, Stock]:
     by_product: dict[int, list[StockLine]] = defaultdict(list)
-    for row in rows.filter(on__lte=on).order_by("on", "pk"):
+    for row in rows.filter(on__lte=on, taken_back_at=None).order_by("on", "pk"):
         by_product[row.product_id].append(row)
     drawn = _drawn(by_product, on) if by_product else {}
     return {pk: _stock(some, drawn.get(pk, ())) for pk, some in by_product.items()}
 
 
-def _drawn(products: Iterable[int], on: date) -> dict[int, list[tuple[date, str, int]]]:
-    """What the diary used of each product by day and unit; one query."""
+def _drawn(products: Iterable[int], on: date) -> dict[int, list[Drawn]]:
+    """What the diary used of each product, entry by entry; one query."""
     used = EntryProduct.objects.filter(
         label__product__in=list(products), entry__taken_back_at=None, entry__on__lte=on
     )
-    sums = used.order_by().values_list("label__product", "entry__on", "label__unit")
     found = defaultdict(list)
-    for product, day, unit, total in sums.annotate(total=Sum("amount")):
-        found[product].append((day, unit, total))
+    for product, *said in used.order_by().values_list("label__product", *COLUMNS):
+        found[product].append(Drawn(*said))
     return found
 
 
-def _stock(some: list[StockLine], drawn: Iterable[tuple[date, str, int]]) -> Stock:
-    """From the last count on, or from the first delivery where nothing was counted yet."""
+def _stock(some: list[StockLine], drawn: Iterable[Drawn]) -> Stock:
+    """From the last count on, or from the first delivery where nothing was counted yet.
+
+    Work of the day of a count was done after it where it was logged after it.
+    """
     counts = [row for row in some if row.kind == StockKind.COUNTED]
     last, unit = (counts[-1] if counts else None), some[-1].unit
     delivered = [row for row in some if row.kind == StockKind.DELIVERED and row.unit == unit]
     if last:
         came = sum(row.amount for row in delivered if (row.on, row.pk) > (last.on, last.pk))
-        used = sum(total for day, counted_in, total in drawn if counted_in == unit and day > last.on)
+        since = last.on, last.made_at
+        used = sum(one.amount for one in drawn if one.unit == unit and (one.on, one.logged_at) > since)
         return Stock(last.amount + came - used, unit, some[-1])
-    used = sum(total for day, counted_in, total in drawn if counted_in == unit and day >= some[0].on)
+    used = sum(one.amount for one in drawn if one.unit == unit and one.on >= some[0].on)
     return Stock(sum(row.amount for row in delivered) - used, unit, some[-1])

@@ -14,6 +14,7 @@ urlpatterns = [
     path("store/<int:product_id>/retire/", store.retire, name="retire_product"),
     path("store/<int:product_id>/bring-back/", store.bring_back, name="bring_back_product"),
     path("store/<int:product_id>/stock/", stock.note_stock, name="note_stock"),
+    path("store/<int:product_id>/stock/take-back/", stock.take_back, name="take_back_stock"),
     path("store/<int:product_id>/recompute/", recompute.label, name="recompute_label"),
     path("greens/<int:green_id>/recompute/", recompute.area, name="recompute_area"),
 ]

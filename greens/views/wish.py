@@ -10,6 +10,7 @@ from greens.access import Right, door
 from greens.actions import letter
 from greens.actions import wish as actions
 from greens.forms.wish import Wishes
+from greens.queries import wish as queries
 
 
 @door(Right.READ)
@@ -30,5 +31,5 @@ def no_more_mail(request, token):
     member = letter.member_of(token)
     if member and request.method == "POST":
         actions.no_more_mail(member=member)
-    context = {"member": member, "is_done": request.method == "POST"}
+    context = {"member": member, "is_done": member and queries.of(member).no_mail_since is not None}
     return render(request, "greens/wish/no_more_mail.html", context, status=200 if member else 404)

@@ -132,8 +132,10 @@ def _wrong_days(establishment: Establishment, today: date, from_day: date, meeti
     elif from_day > today + LATEST:
         wrong["from_day"] = f"{day(from_day)} {from_day.year} is more than a year away; decide nearer to it."
     laid = establishment.established_on
-    if laid is None or from_day < laid:
+    if laid is None:
         wrong["from_day"] = "The green must be laid or sown before it can be opened."
+    elif from_day < laid:
+        wrong["from_day"] = f"{dated(from_day)} lies before {dated(laid)}, when it was laid or sown."
     return wrong
 
 

@@ -15,7 +15,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from greens import hours, units
-from greens.actions.notice import Telling, tell_all
+from greens.actions.notice import Telling, say_anew, tell_all
 from greens.choices import NoticeKind
 from greens.models import Club, Membership, Notice
 from greens.queries import notice as notices
@@ -109,6 +109,11 @@ def say(club: Club, seen: Seen, members: list[Membership]) -> None:
     for one in tellings:
         if one.green and one.kind != NoticeKind.NOTE:
             _lapse(notices.standing_on(club, one.kind, [one.green.pk]).exclude(key=one.key))
+    with units.shown_in(club.units):
+        for one in map(in_units, seen.said_anew):
+            say_anew(notices.standing_on(club, one.kind, [one.green.pk]), one)
+    for one in (one for one in tellings if one.green is None):
+        say_anew(notices.of_keys(club, one.key), one)
     tell_all(club=club, said=[(to, one) for one in tellings for to in wishes.hearing(members, one.kind)])
     warning.hold_against(club, seen.planned, seen.looked_at, members)
 

@@ -8,7 +8,7 @@ from greens.actions import trail
 from greens.models import Establishment, Membership
 from growin.actions.forecast import refreshed
 from growin.agronomy.fields import DetailError
-from growin.agronomy.plain_words import day
+from growin.agronomy.plain_words import dated, day
 from growin.evidence import judged
 from growin.evidence.chance import chance_by
 from growin.models import Decision, Pattern, Proposal
@@ -54,8 +54,10 @@ def _wrong(establishment, today: date, opening_on: date, pattern: str, standing:
     wrong, laid = {}, establishment.established_on
     if pattern not in Pattern.values or pattern == Pattern.CLOSED:
         wrong["pattern"] = "A proposal is for opening: choose one of the patterns of play listed."
-    if laid is None or opening_on < laid:
+    if laid is None:
         wrong["opening_on"] = "The green must be laid or sown before a day can be proposed."
+    elif opening_on < laid:
+        wrong["opening_on"] = f"{dated(opening_on)} lies before {dated(laid)}, when it was laid or sown."
     elif opening_on < today:
         wrong["opening_on"] = f"{day(opening_on)} {opening_on.year} has gone by; propose a day to come."
     elif opening_on > today + LATEST:

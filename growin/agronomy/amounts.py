@@ -90,7 +90,8 @@ def in_words(amount: int, unit: str) -> str:
     """ "22.5 kg", "850 g", "1.2 litres", "40 ml"; ``unit`` is "g" or "ml"."""
     if amount < 1000:
         return f"{amount} {unit}"
-    return figure(amount / 1000, "kg" if unit == "g" else "litres", 2)
+    litres = "litre" if amount == 1000 else "litres"
+    return figure(amount / 1000, "kg" if unit == "g" else litres, 2)
 
 
 def rate_in_words(amount: int, unit: str, area_dm2: int) -> str:

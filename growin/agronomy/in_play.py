@@ -22,8 +22,8 @@ _CLEARLY = 3
 DUE, OVERDUE, TO_COME = "due", "overdue", "to come"
 #: Criteria that say nothing of a green in play: winter raises the height and ends growth every year.
 NO_SIGN_IN_PLAY = frozenset({"gate", "height", "growth"})
-#: Criteria whose loss is what the stop rule names: torn joints, more than 5 % thin or wilting.
-STOP_SIGNS = frozenset({"joints", "cover", "disease"})
+#: The measure that the stop rule goes by, and how much of the green may show it, %.
+STOP_MEASURE, STOP_PERCENT = "footprinting", 5
 _LOOK_EARLY, _LOOK_ASKED = timedelta(days=2), timedelta(days=14)
 
 
@@ -75,9 +75,9 @@ def is_sign_in_play(criterion: str) -> bool:
     return criterion not in NO_SIGN_IN_PLAY
 
 
-def is_stop_sign(criterion: str) -> bool:
-    """Whether a bar that is lost is one that the stop rule names."""
-    return criterion in STOP_SIGNS
+def is_at_stop_rule(shares_percent: Sequence[float]) -> bool:
+    """Whether a set of readings shows more footprints, thin or wilting grass than the stop rule allows."""
+    return max(shares_percent, default=0) > STOP_PERCENT
 
 
 @dataclass(frozen=True)

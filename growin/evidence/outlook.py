@@ -106,7 +106,7 @@ def outlook(proposal: Proposal, as_of: date) -> Outlook:
         unmet=sorted(unmet_on(known, proposal.opening_on), key=lambda one: WORST_FIRST.index(one.state)),
         waiting=waiting(proposal, chance),
         uncounted=[one for one in changes if one.row.made_at > proposal.made_at],
-        warned=warned(establishment, as_of),
+        warned=[one for one in warned(establishment, as_of) if one.warning.planned_on == proposal.opening_on],
     )
 
 
@@ -119,7 +119,7 @@ def unmet_on(known: Judged, on: date):
             said = (*finding.because, *finding.settles[:1])
             yield Unmet(finding.words, finding.state, " ".join(said))
         elif _too_old(finding, known, on):
-            yield Unmet(finding.words, TO_READ_AGAIN, f"Met when it was read on {day(finding.on)}.")
+            yield Unmet(finding.words, TO_READ_AGAIN, f"Met now; its oldest reading is of {day(finding.on)}.")
 
 
 def _too_old(finding: Finding, known: Judged, on: date) -> bool:

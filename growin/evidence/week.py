@@ -37,7 +37,7 @@ def work_words(entries: Iterable[Entry]) -> str:
     works = ", ".join(f"{WORKS[kind].words.lower()} {times(count)}" for kind, count in counts.most_common())
     walks = len({one.on for one in rows if one.kind == WALK})
     cuts = len({one.on for one in rows if one.kind == "cut"})
-    said = [f"Done: {works}." if works else "No work was logged but cuts and walks."]
+    said = [f"Done: {works}." if works else "Besides cuts and walks no work was logged."]
     said += [f"Cut on {counted(cuts, 'days')}."] if cuts else ["It was not cut."]
     said += [f"Walked on {counted(walks, 'days')}."] if walks else []
     return " ".join(said)

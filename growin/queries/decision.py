@@ -57,6 +57,11 @@ def one(club: Club, pk: int) -> Decision:
     return of_club(club).get(pk=pk)
 
 
+def evidence_of(decision: Decision) -> dict:
+    """What a decision was signed on; one query, since lists leave it out."""
+    return Decision.objects.values_list("evidence", flat=True).get(pk=decision.pk)
+
+
 def proposed_days(club: Club, as_of: date) -> dict[int, date]:
     """Opening days decided on and still to come on a day, by the establishment's id; one query."""
     rows = of_club(club).filter(made_on__lte=as_of).defer("evidence").order_by("pk")

@@ -149,10 +149,12 @@ def wish(cast, who="staff", **differs) -> None:
     change_wishes(member=cast[who], **({"paces": {}, "left_out": []} | usual | differs))
 
 
-def test_of_a_green_left_out_nobody_is_told_but_of_a_warning(cast):
+def test_of_a_green_left_out_only_warnings_are_mailed_and_all_stands_on_the_site(cast):
     wish(cast, left_out=[cast.green])
-    assert told(cast, green=cast.green) == []
-    assert len(told(cast, green=cast.green, kind=NoticeKind.OPENING, key="early")) == 1
+    assert len(told(cast, green=cast.green)) == 1
+    assert actions.send_due() == 0
+    told(cast, green=cast.green, kind=NoticeKind.OPENING, key="early")
+    assert actions.send_due() == 1
 
 
 def test_what_stands_on_the_site_only_is_not_mailed(cast):

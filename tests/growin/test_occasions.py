@@ -14,8 +14,7 @@ from growin.actions.programme import issue_programme
 from growin.models import Lookout
 from growin.queries import programme, today
 from tests.entries import label, logged
-from tests.growin.ripe import make_ready, read
-from tests.growin.test_decision import opened
+from tests.growin.ripe import make_ready
 from tests.growin.test_stock import noted
 
 pytestmark = pytest.mark.django_db
@@ -170,41 +169,22 @@ def test_a_shed_that_will_not_last_is_told_until_something_comes(programmed):
     assert told(programmed, NoticeKind.STOCK) == []
 
 
-def test_a_green_in_play_that_falls_back_is_told_to_everybody_with_its_stop_rule(cast, settings):
-    make_ready(cast)
-    opened(cast, cast.today)
-    looked(cast)
-    read(cast, "joint_gap", [0, 1, 6, 0, 1] * 4, cast.today)
-    looked(cast)
-    (row,) = told(cast, NoticeKind.PLAY)
-    assert row.subject == "Seventh in play: joints not met, at its stop rule"
-    assert "Its stop rule: Close the green" in row.text
-    assert [len(told(cast, NoticeKind.PLAY, who)) for who in ("staff", "committee", "adviser")] == [1, 1, 1]
-
-
-def test_winter_is_no_fall_back(cast, settings):
-    """Height raised and growth at an end, as every November, are no sign of a green in play."""
-    make_ready(cast)
-    opened(cast, cast.today)
-    looked(cast)
-    for back in range(8):
-        record_day(club=cast.club, by=cast.head, on=cast.today - timedelta(days=back), min_c=-1, max_c=5)
-    read(cast, "height", [8] * 3, cast.today)
-    looked(cast)
-    assert told(cast, NoticeKind.PLAY) == []
-
-
-def test_looking_again_after_opening_is_told_when_due_and_when_late(cast, settings):
-    opened(cast, cast.today)
-    looked(cast, settings, days=2)
-    assert told(cast, NoticeKind.RECHECK) == []
-    looked(cast, settings, days=7)
-    assert subjects(cast, NoticeKind.RECHECK, "staff") == ["Seventh: look again, day 7 in play, due"]
-    looked(cast, settings, days=10)
-    assert subjects(cast, NoticeKind.RECHECK) == ["Seventh: look again, day 7 in play, overdue"]
-    read(cast, "lip", [0] * 20, cast.today + timedelta(days=10))
-    looked(cast, settings, days=10)
-    assert told(cast, NoticeKind.RECHECK) == []
+def test_what_was_told_says_how_it_stands_until_its_mail_leaves(programmed, time_machine):
+    """A feed that was logged before breakfast stands in no mail of the morning."""
+    looked(programmed)
+    (before,) = told(programmed, NoticeKind.STEPS)
+    done = next(one for one in due(programmed) if one.step.what in before.text)
+    rebuilt = programmed.establishment
+    not_done(
+        establishment=rebuilt, key=done.step.key, by=programmed.staff, on=programmed.today, reason="weather"
+    )
+    looked(programmed)
+    (after,) = told(programmed, NoticeKind.STEPS)
+    assert (after.pk, done.step.what in after.text, after.subject == before.subject) == (
+        before.pk,
+        False,
+        False,
+    )
 
 
 def test_frost_on_record_is_told_once_for_its_run(cast, settings):

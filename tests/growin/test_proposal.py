@@ -88,7 +88,7 @@ def test_a_proposal_keeps_the_verdict_and_stands_in_the_record_of_changes(cast, 
 WRONG = {
     "gone by": ({"opening_on": "2026-04-15"}, "has gone by"),
     "years ahead": ({"opening_on": "2029-04-15"}, "more than a year away"),
-    "before laying": ({"opening_on": "2025-04-15"}, "must be laid or sown"),
+    "before laying": ({"opening_on": "2025-04-15"}, "when it was laid or sown"),
     "no day": ({"opening_on": "soon"}, "This is not a day"),
     "closed": ({"pattern": "closed"}, "Select a valid choice"),
     "nothing": ({"opening_on": "", "pattern": ""}, "This field is required"),

@@ -55,7 +55,25 @@ def test_an_entry_taken_back_puts_it_back(cast):
     assert left(cast, one) == 100
 
 
-def test_a_count_counts_from_the_end_of_its_day(cast):
+def test_work_logged_after_a_count_of_the_same_day_is_drawn_from_it(cast):
+    one = feed(cast)
+    fed(cast, one, 20)
+    noted(cast, one, "counted", 70)
+    fed(cast, one, 5)
+    assert left(cast, one) == 65
+
+
+def test_what_was_noted_by_mistake_is_taken_back_and_stays_in_the_record(cast, as_):
+    one = feed(cast)
+    row = noted(cast, one, "delivered", 500)
+    place = at(cast, "take_back_stock", one.product.pk)
+    for number in (row.pk, row.pk, "9" * 30, "x"):
+        as_("staff").post(place, {"line": number})
+    assert (left(cast, one), StockLine.objects.count()) == (None, 1)
+    assert TrailLine.objects.filter(deed="Took back: delivered, 500 kg of Spring feed").count() == 1
+
+
+def test_a_count_stands_for_all_before_it(cast):
     one = feed(cast)
     noted(cast, one, "delivered", 100, days_ago=10)
     fed(cast, one, 20, days_ago=3)

@@ -39,17 +39,21 @@ STANDING = (
     NoticeKind.RECHECK,
     NoticeKind.STEPS,
     NoticeKind.READINGS,
+    NoticeKind.CRITERION,
     NoticeKind.DEFECT,
 )
 
 
 @dataclass
 class Seen:
-    """What a look comes to. ``over`` are the greens on which a kind holds no more; ``known`` is kept for
-    the next look; ``of_club`` are the keys of what holds for the whole club now, by kind;
-    ``looked_at`` are the rebuilds by their ids."""
+    """What a look comes to: ``tellings`` that are new, and what stands already ``said_anew``.
+
+    ``over`` are the greens on which a kind holds no more; ``known`` is kept for the next look; ``of_club``
+    are the keys of what holds for the whole club now, by kind; ``looked_at`` are the rebuilds by their ids.
+    """
 
     tellings: list[Telling] = field(default_factory=list)
+    said_anew: list[Telling] = field(default_factory=list)
     over: dict[str, list[int]] = field(default_factory=dict)
     known: dict[str, dict] = field(default_factory=dict)
     planned: list[Planned] = field(default_factory=list)
@@ -66,7 +70,8 @@ def seen_in(look: Look, known: Mapping[str, Mapping]) -> Seen:
         for kind, ask in ON_A_GREEN.items():
             found = ask(look, rebuild, before.get(kind))
             after[str(kind)] = found.after
-            seen.tellings += [found.telling] if found.telling else []
+            if found.telling:
+                (seen.tellings if found.is_new else seen.said_anew).append(found.telling)
             if kind in STANDING and not found.holds:
                 seen.over.setdefault(kind, []).append(rebuild.green_id)
     seen.planned = [one for one in (opening.planned(look, rebuild) for rebuild in look.rebuilds) if one]

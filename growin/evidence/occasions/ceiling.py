@@ -17,18 +17,18 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     """Told once when a sum comes close, and once more when it goes over."""
     sums = list(near(look, rebuild)) if look.is_laid(rebuild) else []
     states = {name: state for name, state, _, _ in sums}
-    if all((before or {}).get(name) == state for name, state in states.items()):
+    if not states or states == before:
         return Found(holds=bool(states), after=states)
     telling = Telling(
         kind=NoticeKind.CEILING,
         key=f"limits {rebuild.pk} {look.on} {digest_of(states)}",
         subject=f"{rebuild.green}: " + ", ".join(f"{name} {state} its limit" for name, state, _, _ in sums),
-        text=listed(f"{name.capitalize()} {state} the limit: {said}" for name, state, said, _ in sums),
+        text=listed(f"{name.capitalize()}: {said}" for name, _, said, _ in sums),
         place=look.page("green", rebuild.green),
         green=rebuild.green,
         presses=any(state == OVER for _, state, _, _ in sums),
     )
-    return Found(telling, holds=True, after=states)
+    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
 
 
 def near(look: Look, rebuild: Establishment) -> Iterator[tuple[str, str, str, float]]:

@@ -19,7 +19,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     met = [one for one in verdict.bars if one.state == MET and was(before, one) not in (MET, None)]
     lost = [one for one in verdict.bars if one.state == NOT_MET and was(before, one) == MET]
     if not met and not lost:
-        return Found(after=_kept(states, before))
+        return Found(holds=True, after=_kept(states, before))
     telling = Telling(
         kind=NoticeKind.CRITERION,
         key=f"bars {rebuild.pk} {look.on} {digest_of(states)}",
@@ -29,7 +29,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
         green=rebuild.green,
         presses=bool(lost),
     )
-    return Found(telling, after=_kept(states, before))
+    return Found(telling, holds=True, after=_kept(states, before))
 
 
 def was(before: dict | None, one: Finding) -> str | None:
@@ -50,4 +50,4 @@ def in_short(met: list[Finding], lost: list[Finding], is_ready: bool) -> str:
 
 
 def why(one: Finding) -> str:
-    return f"{one.words}, {one.state}: {' '.join(one.because)}"
+    return f"{one.state.capitalize()}: {' '.join(one.because)}"

@@ -20,7 +20,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     states = {pk: state(one, look.on) for pk, one in rows.items()}
     period = ends_soon(look, rebuild)
     states |= {"maintenance": DUE} if period else {}
-    if all((before or {}).get(key) == one for key, one in states.items()):
+    if not states or states == before:
         return Found(holds=bool(states), after=states)
     late = [one for one in states.values() if one == LATE]
     telling = Telling(
@@ -32,7 +32,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
         green=rebuild.green,
         presses=bool(late),
     )
-    return Found(telling, holds=True, after=states)
+    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
 
 
 def state(one: Defect, on) -> str:

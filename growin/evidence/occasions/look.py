@@ -31,12 +31,13 @@ AHEAD = timedelta(days=42)
 
 @dataclass(frozen=True)
 class Found:
-    """What one kind found: the ``telling`` that is new, if any; whether something of it ``holds`` still;
-    ``after``, what the next look must know."""
+    """What one kind found: the ``telling``, and whether it ``is_new``; one that is not says anew what stands
+    already. Whether something of it ``holds`` still; ``after``, what the next look must know."""
 
     telling: Telling | None = None
     holds: bool = False
     after: object = None
+    is_new: bool = True
 
 
 @dataclass(frozen=True)
@@ -46,6 +47,11 @@ class Look:
     club: Club
     on: date
     only: frozenset[int] | None = None
+
+    @staticmethod
+    def has_news(before: Mapping | None, states: Mapping[str, str]) -> bool:
+        """Whether something stands otherwise than at the last look, or did not stand then."""
+        return any((before or {}).get(key) != state for key, state in states.items())
 
     @cached_property
     def rebuilds(self) -> list[Establishment]:

@@ -20,7 +20,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     due = [one for one in look.asked[rebuild.pk] if one.step.kind == READING]
     stale = too_old(look, rebuild)
     states = {one.step.key: one.state for one in due} | {one.criterion: STALE for one in stale}
-    if all((before or {}).get(key) == state for key, state in states.items()):
+    if not states or states == before:
         return Found(holds=bool(states), after=states)
     telling = Telling(
         kind=NoticeKind.READINGS,
@@ -31,7 +31,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
         green=rebuild.green,
         presses=any(one.is_late for one in due),
     )
-    return Found(telling, holds=True, after=states)
+    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
 
 
 def too_old(look: Look, rebuild: Establishment) -> list[Finding]:

@@ -17,8 +17,8 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     """Told once when a step becomes due, and once more when it is overdue; with it all that is open."""
     standing = [one for one in look.asked[rebuild.pk] if is_work(one)]
     states = {one.step.key: one.state for one in standing}
-    if all((before or {}).get(key) == state for key, state in states.items()):
-        return Found(holds=bool(standing), after=states)
+    if not states or states == before:
+        return Found(holds=bool(states), after=states)
     telling = Telling(
         kind=NoticeKind.STEPS,
         key=f"steps {rebuild.pk} {look.on} {digest_of(states)}",
@@ -28,7 +28,7 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
         green=rebuild.green,
         presses=any(one.is_late for one in standing),
     )
-    return Found(telling, holds=True, after=states)
+    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
 
 
 def is_work(one: Standing) -> bool:

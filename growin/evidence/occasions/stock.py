@@ -25,7 +25,7 @@ def tellings(look: Look) -> list[Telling]:
 def text(one: Short) -> str:
     step = one.first
     return lines(
-        f"{one.stock.words[:1].upper()}{one.stock.words[1:]}; it does not reach beyond {step.what} on "
+        f"{one.stock.words[:1].upper()}{one.stock.words[1:]}; it does not reach for {step.what} on "
         f"{step.programme.establishment.green}, likely {day(step.likely)}.",
         f"For the steps of the next {AHEAD.days} days {one.missing_words} are missing.",
     )

@@ -1,0 +1,217 @@
+"""The years of a green after opening: trends of what is measured, year against year, rebuilt against old."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from statistics import fmean
+
+from greens.models import Club, DayState, Green, ReadingSet
+from greens.queries import diary, nutrients, sands
+from greens.queries import greens as places
+from greens.queries import settings as constants
+from growin.agronomy.green_speed import speed_of_rolls
+from growin.agronomy.in_play import KEPT_OFF
+from growin.agronomy.measures import MEASURES, SHAPE_ROLLS
+from growin.agronomy.season import year_start
+from growin.agronomy.season_nutrition import total
+from growin.agronomy.trend import AIMS, Trend, judge, sentence, trend
+from growin.queries.remembered import kept_while_unchanged
+
+MOST_YEARS = 12
+#: What tells one trend from another of the same measure: methods are never mixed.
+APART = ("method", "depth_from_mm", "depth_to_mm", "hammer_kg", "rod_length_mm")
+FOLLOWED = tuple(key for key in AIMS if key in MEASURES)
+
+
+@dataclass(frozen=True)
+class Followed:
+    """A measure on one green, taken in one way: its sets and where they go."""
+
+    measure: str
+    way: str
+    points: Sequence[tuple[date, float]]
+
+    @property
+    def trend(self) -> Trend | None:
+        return trend(self.points)
+
+    @property
+    def words(self) -> str:
+        words = MEASURES[self.measure].words
+        return f"{words}, {self.way}" if self.way else words
+
+    @property
+    def state(self) -> str:
+        return judge(self.measure, self.trend)
+
+    @property
+    def sentence(self) -> str:
+        return sentence(self.words, MEASURES[self.measure].unit, self.measure, self.trend)
+
+
+@dataclass
+class Year:
+    """A year from midwinter to midwinter: what was done, and the means of what was read."""
+
+    first: date
+    last: date
+    n_kg_ha: float = 0.0
+    sand_kg_m2: float = 0.0
+    cuts: int = 0
+    days_written: int = 0
+    days_off: int = 0
+    means: dict[str, float] = field(default_factory=dict)
+
+    @property
+    def name(self) -> str:
+        return f"{self.first.year}" if self.first.month == 1 else f"{self.first.year}–{self.last:%y}"
+
+
+@dataclass(frozen=True)
+class Worth:
+    """The rebuilt green beside the club's old ones in one year, by a measure: what the rebuild was worth."""
+
+    words: str
+    unit: str
+    own: float
+    others: float
+    count: int
+
+    @property
+    def difference(self) -> float:
+        return self.own - self.others
+
+
+@dataclass(frozen=True)
+class Years:
+    """Everything the page says."""
+
+    followed: Sequence[Followed]
+    years: Sequence[Year]
+    worth: Sequence[Worth]
+    worth_of: str = ""
+
+
+@kept_while_unchanged
+def of_green(green: Green, on: date) -> Years:
+    """One green over its years; nine queries, however many years."""
+    club = green.club
+    read = read_on([green], on).get(green.pk, {})
+    years = years_of(green, on)
+    for one in years:
+        one.means = means_in(read, one.first, one.last)
+    last = years[1] if len(years) > 1 else years[0]
+    return Years(
+        followed=[Followed(measure, way, points) for (measure, way), points in read.items()],
+        years=years,
+        worth=list(worth_in(club, green, last, on)),
+        worth_of=last.name,
+    )
+
+
+def read_on(spread: Iterable[Green], on: date) -> dict[int, dict[tuple[str, str], list]]:
+    """(measure, way) → [(day, mean)] of each green, oldest first; one query."""
+    rows = ReadingSet.objects.filter(
+        green__in=list(spread), taken_back_at=None, measure__in=FOLLOWED, on__lte=on
+    )
+    found: dict[int, dict] = defaultdict(lambda: defaultdict(list))
+    columns = ("green", "measure", "on", "values", "protocol")
+    for green, measure, day, values, protocol in rows.order_by("on", "pk").values_list(*columns):
+        found[green][measure, way_of(protocol)].append((day, mean_of(measure, values)))
+    return found
+
+
+def way_of(protocol: Mapping) -> str:
+    """How a set was taken, as far as it keeps its trend apart: "0 to 20 mm, loss on ignition"."""
+    kept = {key: protocol[key] for key in APART if protocol.get(key) not in (None, "")}
+    said = []
+    if "depth_to_mm" in kept:
+        said.append(f"{kept.get('depth_from_mm', 0):g} to {kept['depth_to_mm']:g} mm")
+    said += [str(kept["method"])] if "method" in kept else []
+    said += [f"{kept['hammer_kg']:g} kg hammer"] if "hammer_kg" in kept else []
+    said += [f"{kept['rod_length_mm']:g} mm rods"] if "rod_length_mm" in kept else []
+    return ", ".join(said)
+
+
+def mean_of(measure: str, values: Sequence) -> float:
+    if MEASURES[measure].shape == SHAPE_ROLLS:
+        return fmean(speed_of_rolls(one["first"], one["second"]) for one in values)
+    return fmean(values)
+
+
+def years_of(green: Green, on: date) -> list[Year]:
+    """The years since the green's first entry, the newest first; six queries."""
+    club = green.club
+    first = year_start(on, float(club.latitude_deg))
+    spans = [span(first, back) for back in range(MOST_YEARS)]
+    begun = diary.first_day(green) or on
+    years = [Year(start, end) for start, end in spans if end >= begun]
+    fill(years, green, on)
+    return years
+
+
+def span(first: date, back: int) -> tuple[date, date]:
+    start = first.replace(year=first.year - back)
+    return start, start.replace(year=start.year + 1) - timedelta(days=1)
+
+
+def fill(years: Sequence[Year], green: Green, on: date) -> None:
+    """What was fed, sanded and cut, and how many days it was kept off."""
+    begun = years[-1].first
+    weeks = constants.in_force(green.club, on)["feeding.release_weeks"]
+    fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
+    sand = sands.per_m2([green], begun, on).get(green.pk, [])
+    cuts = diary.days_of(green, "cut", begun, on)
+    states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
+    for one in years:
+        one.n_kg_ha = total(fed, one.first, one.last)
+        one.sand_kg_m2 = sum(kg for day, kg in sand if one.first <= day <= one.last)
+        one.cuts = sum(one.first <= day <= one.last for day in cuts)
+        kept = [state for day, state in states if one.first <= day <= one.last]
+        one.days_written, one.days_off = len(kept), sum(state in KEPT_OFF for state in kept)
+
+
+def means_in(read: Mapping[tuple[str, str], Sequence], first: date, last: date) -> dict[str, float]:
+    """The mean of each followed measure in a span of days, all its ways apart, by its words."""
+    found = {}
+    for (measure, way), points in read.items():
+        lying = [value for day, value in points if first <= day <= last]
+        if lying:
+            found[Followed(measure, way, ()).words] = fmean(lying)
+    return found
+
+
+def worth_in(club: Club, green: Green, year: Year, on: date) -> Iterable[Worth]:
+    """The green beside those of the club that were never rebuilt, in one year; three queries."""
+    rebuilt = set(places.current_establishments(club))
+    old = [one for one in places.of(club) if one.pk not in rebuilt]
+    if green.pk not in rebuilt or not old:
+        return
+    yield from days_beside(green, old, year)
+    read = read_on([green, *old], min(on, year.last))
+    own = read.get(green.pk, {})
+    for measure, way in own:
+        mine = means_in({(measure, way): own[measure, way]}, year.first, year.last)
+        theirs = [
+            mean
+            for one in old
+            for mean in means_in(
+                {(measure, way): read.get(one.pk, {}).get((measure, way), ())}, year.first, year.last
+            ).values()
+        ]
+        if mine and theirs:
+            words = Followed(measure, way, ()).words
+            yield Worth(words, MEASURES[measure].unit, mine[words], fmean(theirs), len(theirs))
+
+
+def days_beside(green: Green, old: Sequence[Green], year: Year) -> Iterable[Worth]:
+    """Share of the days written down on which each was kept off."""
+    rows = DayState.objects.filter(green__in=[green, *old], on__range=(year.first, year.last))
+    by_green: dict[int, list[bool]] = defaultdict(list)
+    for pk, state in rows.values_list("green", "state"):
+        by_green[pk].append(state in KEPT_OFF)
+    shares = {pk: 100 * fmean(states) for pk, states in by_green.items()}
+    others = [share for pk, share in shares.items() if pk != green.pk]
+    if green.pk in shares and others:
+        yield Worth("Days kept off, of those written down", "%", shares[green.pk], fmean(others), len(others))
