@@ -51,6 +51,17 @@ def on_green(entries: QuerySet[Entry], green: Green) -> QuerySet[Entry]:
     return entries.filter(lines__green=green)
 
 
+def first_day(green: Green) -> date | None:
+    """The day of the first entry of a green; one query."""
+    return on_green(of(green.club), green).order_by("on").values_list("on", flat=True).first()
+
+
+def days_of(green: Green, kind: str, first: date, last: date) -> list[date]:
+    """The days on which a kind of work was done on a green, oldest first; one query."""
+    rows = on_green(of(green.club), green).filter(kind=kind, on__range=(first, last))
+    return list(rows.order_by("on").values_list("on", flat=True))
+
+
 def by_green(entries: QuerySet[Entry], greens: Iterable[Green]) -> dict[int, list[Entry]]:
     """Entries of each of these greens, by the green's id; two queries."""
     found: dict[int, list[Entry]] = {}

@@ -5,8 +5,10 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
+from django.db.models import Sum
+
 from greens.choices import ProductKind
-from greens.models import EntryProduct, Green
+from greens.models import EntryGreen, EntryProduct, Green
 
 
 class Used(NamedTuple):
@@ -16,6 +18,14 @@ class Used(NamedTuple):
     entry_id: int
     grams: int
     bulk_density_t_m3: Decimal | None
+
+
+def per_m2(green: Green, first: date, last: date) -> list[tuple[date, float]]:
+    """Day and kg/m² of each dressing of a green in a span of days, oldest first; two queries."""
+    rows = used([green], first, last)
+    lines = EntryGreen.objects.filter(entry__in={one.entry_id for one in rows}).order_by()
+    areas = dict(lines.values_list("entry").annotate(total=Sum("area_dm2")))
+    return [(one.on, one.grams / areas[one.entry_id] / 10) for one in rows if areas.get(one.entry_id)]
 
 
 def used(greens: Iterable[Green], first: date, last: date) -> list[Used]:

@@ -10,7 +10,7 @@ from greens.models import Club, DayState, Green, ReadingSet
 from greens.queries import diary, nutrients, sands
 from greens.queries import greens as places
 from greens.queries import settings as constants
-from growin.agronomy.green_speed import speed_of_rolls
+from growin.agronomy.green_speed import green_speed_from_rolls
 from growin.agronomy.in_play import KEPT_OFF
 from growin.agronomy.measures import MEASURES, SHAPE_ROLLS
 from growin.agronomy.season import year_start
@@ -92,6 +92,14 @@ class Years:
     worth: Sequence[Worth]
     worth_of: str = ""
 
+    @property
+    def rows(self) -> list[tuple[str, str, list[float | None]]]:
+        """Words, unit and the mean of each year, for every way in which something was measured."""
+        return [
+            (one.words, MEASURES[one.measure].unit, [year.means.get(one.words) for year in self.years])
+            for one in self.followed
+        ]
+
 
 @kept_while_unchanged
 def of_green(green: Green, on: date) -> Years:
@@ -100,7 +108,7 @@ def of_green(green: Green, on: date) -> Years:
     read = read_on([green], on).get(green.pk, {})
     years = years_of(green, on)
     for one in years:
-        one.means = means_in(read, one.first, one.last)
+        one.means = means_in(read, one)
     last = years[1] if len(years) > 1 else years[0]
     return Years(
         followed=[Followed(measure, way, points) for (measure, way), points in read.items()],
@@ -136,7 +144,7 @@ def way_of(protocol: Mapping) -> str:
 
 def mean_of(measure: str, values: Sequence) -> float:
     if MEASURES[measure].shape == SHAPE_ROLLS:
-        return fmean(speed_of_rolls(one["first"], one["second"]) for one in values)
+        return fmean(green_speed_from_rolls(one["first"], one["second"]).speed_m for one in values)
     return fmean(values)
 
 
@@ -161,7 +169,7 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
     begun = years[-1].first
     weeks = constants.in_force(green.club, on)["feeding.release_weeks"]
     fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
-    sand = sands.per_m2([green], begun, on).get(green.pk, [])
+    sand = sands.per_m2(green, begun, on)
     cuts = diary.days_of(green, "cut", begun, on)
     states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
     for one in years:
@@ -172,14 +180,19 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
         one.days_written, one.days_off = len(kept), sum(state in KEPT_OFF for state in kept)
 
 
-def means_in(read: Mapping[tuple[str, str], Sequence], first: date, last: date) -> dict[str, float]:
+def means_in(read: Mapping[tuple[str, str], Sequence], year: Year) -> dict[str, float]:
     """The mean of each followed measure in a span of days, all its ways apart, by its words."""
     found = {}
     for (measure, way), points in read.items():
-        lying = [value for day, value in points if first <= day <= last]
-        if lying:
-            found[Followed(measure, way, ()).words] = fmean(lying)
+        mean = mean_between(points, year)
+        if mean is not None:
+            found[Followed(measure, way, ()).words] = mean
     return found
+
+
+def mean_between(points: Sequence[tuple[date, float]], year: Year) -> float | None:
+    lying = [value for day, value in points if year.first <= day <= year.last]
+    return fmean(lying) if lying else None
 
 
 def worth_in(club: Club, green: Green, year: Year, on: date) -> Iterable[Worth]:
@@ -190,19 +203,13 @@ def worth_in(club: Club, green: Green, year: Year, on: date) -> Iterable[Worth]:
         return
     yield from days_beside(green, old, year)
     read = read_on([green, *old], min(on, year.last))
-    own = read.get(green.pk, {})
-    for measure, way in own:
-        mine = means_in({(measure, way): own[measure, way]}, year.first, year.last)
-        theirs = [
-            mean
-            for one in old
-            for mean in means_in(
-                {(measure, way): read.get(one.pk, {}).get((measure, way), ())}, year.first, year.last
-            ).values()
-        ]
-        if mine and theirs:
-            words = Followed(measure, way, ()).words
-            yield Worth(words, MEASURES[measure].unit, mine[words], fmean(theirs), len(theirs))
+    for key, points in read.get(green.pk, {}).items():
+        mine = mean_between(points, year)
+        others = [mean_between(read[one.pk].get(key, ()), year) for one in old if one.pk in read]
+        theirs = [one for one in others if one is not None]
+        if mine is not None and theirs:
+            words = Followed(*key, ()).words
+            yield Worth(words, MEASURES[key[0]].unit, mine, fmean(theirs), len(theirs))
 
 
 def days_beside(green: Green, old: Sequence[Green], year: Year) -> Iterable[Worth]:

@@ -20,12 +20,14 @@ from growin.urls import (
     today,
     weather,
     weather_upload,
+    years,
 )
 
 in_a_club = [
     *today.urlpatterns,
     *green.urlpatterns,
     *budget.urlpatterns,
+    *years.urlpatterns,
     *orders.urlpatterns,
     *section.urlpatterns,
     *programme.urlpatterns,
