@@ -4,6 +4,7 @@ The chain: where the head greenkeeper hears first, every committee member is nex
 site; where the committee hears first, the head greenkeeper and the adviser are next.
 """
 
+import logging
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 
@@ -25,7 +26,9 @@ from growin.models import EarlyWarning, RaisedStep
 from growin.queries import lookout as lookouts
 from growin.queries import warning as queries
 
-PATIENCE = timedelta(hours=48)
+log = logging.getLogger(__name__)
+
+PATIENCE, AFTER_TROUBLE = timedelta(hours=48), timedelta(minutes=15)
 MOST_AT_ONCE = 200
 
 
@@ -86,7 +89,18 @@ def end(row: EarlyWarning, club: Club) -> None:
 def go_on() -> int:
     """Warnings that nobody acknowledged within 48 hours go on to the next of their chain; how many."""
     due = list(queries.to_go_on(timezone.now())[:MOST_AT_ONCE])
-    return sum(_go_on(row) for row in due)
+    return sum(_gone_on(row) for row in due)
+
+
+def _gone_on(row: EarlyWarning) -> bool:
+    """Whether it went on; one that breaks is tried again in a while, and holds up none of other clubs."""
+    try:
+        return _go_on(row)
+    except Exception:
+        log.exception("Warning %s could not go on", row.pk)
+        mine = EarlyWarning.objects.filter(pk=row.pk, next_at=row.next_at)
+        mine.update(next_at=timezone.now() + AFTER_TROUBLE)
+        return False
 
 
 @transaction.atomic

@@ -243,3 +243,21 @@ def test_a_forecast_that_moved_asks_for_a_look(cast):
     KeptForecast.objects.all().delete()
     forecast.make(Job(club=cast.club, args={"rebuild": cast.establishment.pk}))
     assert Lookout.objects.get(club=cast.club).look_at == MORNING
+
+
+def test_a_warning_that_breaks_holds_up_none_of_another_club(cast, settings, time_machine):
+    """A club whose time zone the machine does not know any more."""
+    settings.FIXED_TODAY = None
+    proposed(cast)
+    EarlyWarning.objects.create(
+        establishment=cast.other_establishment, planned_on=cast.today, basis=Basis.DECIDED, first=Role.HEAD,
+        told_at=MORNING, next_at=MORNING,
+    )  # fmt: skip
+    broken = cast.other_establishment.green.club
+    broken.time_zone = "Nowhere/Else"
+    broken.save()
+    time_machine.move_to(MORNING + TWO_DAYS, tick=False)
+    assert [warning.go_on(), warning.go_on()] == [1, 0]
+    assert RaisedStep.objects.filter(warning__establishment=cast.establishment, number=2).exists()
+    stuck = EarlyWarning.objects.get(establishment=cast.other_establishment)
+    assert (stuck.next_at, stuck.ended_at) == (MORNING + TWO_DAYS + warning.AFTER_TROUBLE, None)
