@@ -29,10 +29,8 @@ DEAD_CLAIM = "UPDATE greens_mail SET claimed_at = '2026-01-01 00:00:00' WHERE st
 A_WORD = re.compile(r"Word \d of the committee\.$")
 NOT_LEFT = "SELECT count(*) FROM greens_mail WHERE state <> 'sent'"
 
-pytestmark = [
-    pytest.mark.skipif(not PROCESSES.is_dir(), reason="looks for processes as Linux keeps them"),
-    pytest.mark.skipif(shutil.which("redis-server") is None, reason="no Redis here"),
-]
+pytestmark = pytest.mark.skipif(not PROCESSES.is_dir(), reason="looks for processes as Linux keeps them")
+has_redis = pytest.mark.skipif(shutil.which("redis-server") is None, reason="no Redis here")
 
 
 @pytest.fixture(scope="module")
@@ -115,6 +113,7 @@ def on(database: str, folder: Path) -> Iterator[str]:
         yield url
 
 
+@has_redis
 @pytest.mark.parametrize("database", ["sqlite", "postgresql"])
 def test_two_workers_and_every_message_five_times_mail_everything_once(folder, redis_url, server, database):
     server.thinks_s = 0.1
@@ -153,6 +152,7 @@ def others_go_on(site: Site, server: Post) -> None:
         assert until(lambda: site.ask(NOT_LEFT) == 0)
 
 
+@has_redis
 def test_a_worker_killed_before_the_server_took_its_mail_leaves_it_to_another_once(folder, redis_url, server):
     site, server.thinks_s = Site(folder, redis_url, server.url), 60
     killed_in_mid_mail(site, server, server.thinking.is_set)
@@ -162,6 +162,7 @@ def test_a_worker_killed_before_the_server_took_its_mail_leaves_it_to_another_on
     assert nobody_was_told_twice(server)
 
 
+@has_redis
 def test_only_a_worker_killed_after_the_server_took_a_mail_sends_it_twice_under_one_message_id(
     folder, redis_url, server
 ):
@@ -190,6 +191,7 @@ def heard_of(server: Post, from_day: str) -> int:
     return sum(f"The match of {from_day}." in body for body in bodies)
 
 
+@has_redis
 def test_while_redis_is_away_pages_answer_and_keep_rows_and_all_leaves_once_when_it_is_back(folder, server):
     """Redis is away when the site begins, comes, goes and comes again, empty each time.
 
