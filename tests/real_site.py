@@ -40,6 +40,7 @@ class Site:
     redis_url: str = ""
     email_url: str = "dummymail://"
     database_url: str = ""
+    today: str = "2026-04-16"
 
     @property
     def environment(self) -> dict[str, str]:
@@ -49,7 +50,7 @@ class Site:
             "GREENS_DATA_DIR": str(self.folder),
             "GREENS_REDIS_URL": self.redis_url,
             "GREENS_EMAIL_URL": self.email_url,
-            "GREENS_TODAY": "2026-04-16",
+            "GREENS_TODAY": self.today,
             "DATABASE_URL": self.database_url or in_the_folder,
             "DJANGO_SETTINGS_MODULE": "greens.config.settings",
         }

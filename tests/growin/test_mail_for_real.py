@@ -238,3 +238,14 @@ def test_two_sweeps_at_once_send_nothing_twice(folder, server):
     assert (site.days_kept(), site.ask(NOT_LEFT)) == (5, 0)
     assert everybody_was_told(server)
     assert nobody_was_told_twice(server)
+
+
+def test_what_breaks_in_a_sweep_is_said_and_keeps_no_mail_from_leaving(folder, server):
+    """A club whose time zone the machine does not know any more."""
+    site = Site(folder, email_url=server.url, today="")
+    site.change("UPDATE greens_club SET time_zone = 'Nowhere/Else' WHERE slug = 'fernhollow-park'")
+    done = site.run("manage.py", "sweep")
+    assert done.returncode == 1
+    assert "CommandError: queue_due broke: ZoneInfoNotFoundError" in done.stderr
+    assert everybody_was_told(server)
+    assert nobody_was_told_twice(server)
