@@ -56,6 +56,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "change_setting.key": A_SETTING,
         "day": ON,
         "element": "N",
+        "analysis_id": soil_test(by, green).pk,
         "upload_id": weather_file(by).pk,
     }
 
@@ -143,6 +144,18 @@ def proposed(by: Membership, establishment: Establishment) -> planned.Proposal:
         made_on=ON,
         verdict="not known",
         by=by,
+    )
+
+
+def soil_test(by: Membership, green) -> kept.Analysis:
+    return kept.Analysis.objects.create(
+        green=green,
+        by=by,
+        kind="soil",
+        on=ON,
+        extractant="mehlich_3",
+        depth_mm=100,
+        values={"K": 25, "pH": 6.4},
     )
 
 

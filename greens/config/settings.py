@@ -105,7 +105,7 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_000
 
 vars().update(env.email_url("GREENS_EMAIL_URL", default="consolemail://"))
-EMAIL_TIMEOUT = env.int("GREENS_EMAIL_TIMEOUT_S", default=20)
+EMAIL_TIMEOUT = env.int("GREENS_EMAIL_TIMEOUT_S", default=60)
 DEFAULT_FROM_EMAIL = env.str("GREENS_EMAIL_FROM", default="greens@localhost")
 
 REDIS_URL = env.str("GREENS_REDIS_URL", default="")

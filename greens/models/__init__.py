@@ -1,6 +1,7 @@
 """What happened, as tables: one file per noun."""
 
 from greens.models.advice import Advice
+from greens.models.analysis import Analysis, AnalysisKind
 from greens.models.area import Area
 from greens.models.attempt import Attempt
 from greens.models.club import Club
@@ -35,6 +36,8 @@ from greens.models.wish import Wish
 
 __all__ = [
     "Advice",
+    "Analysis",
+    "AnalysisKind",
     "Area",
     "Attempt",
     "Club",

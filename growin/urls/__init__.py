@@ -1,6 +1,7 @@
 """Addresses inside a club that show or need the programme, one file per noun."""
 
 from growin.urls import (
+    analysis,
     budget,
     checks,
     day_state,
@@ -26,6 +27,7 @@ from growin.urls import (
 in_a_club = [
     *today.urlpatterns,
     *green.urlpatterns,
+    *analysis.urlpatterns,
     *budget.urlpatterns,
     *years.urlpatterns,
     *orders.urlpatterns,
