@@ -125,7 +125,7 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest -n 2 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
+step "all tests, on SQLite" $bin/python -m pytest -n 3 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
 if has_postgresql; then
     # Doors and shapes of the house ask nothing of a database that the other tests do not.
     step "database tests, on PostgreSQL" $bin/python -m tests.services \

@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 import pytest
 
-ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "9"))
+ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "5"))
 
 
 def main() -> int:

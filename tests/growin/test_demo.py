@@ -1,5 +1,6 @@
-"""The demo's story: on the first of every month, in one of the two hemispheres, three greens answer."""
+"""The demo's story: whatever the month, in either hemisphere, three greens give three answers."""
 
+import os
 from datetime import date
 
 import pytest
@@ -14,8 +15,9 @@ from growin.queries import decision, forecast, proposal
 
 pytestmark = pytest.mark.django_db
 PLACES = {"north": NORTH, "south": SOUTH}
-#: Odd months in the north; even months in the south are the seasons that lie between.
-STORIES = [("north" if month % 2 else "south", month) for month in range(1, 13)]
+#: January, May and September on both sides of the world: every second season. All with GREENS_ALL_STORIES=1.
+MONTHS = range(1, 13) if os.environ.get("GREENS_ALL_STORIES") else (1, 5, 9)
+STORIES = [(place, month) for place in PLACES for month in MONTHS]
 IN_PLAY = "in play"
 
 

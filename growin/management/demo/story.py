@@ -1,4 +1,4 @@
-"""The whole story, told backwards from a day: one club, its people, three greens in three states."""
+"""The whole story, told backwards from a day: a club, its people, three rebuilt greens and an old one."""
 
 from datetime import date, timedelta
 
@@ -9,7 +9,7 @@ from greens.actions.club import found_club, set_normals
 from greens.actions.people import add_by_name
 from greens.models import Membership, Person, WeatherDay, Wish
 from growin.agronomy.climate import Climate
-from growin.management.demo import second_year, seeded, turfed
+from growin.management.demo import old, second_year, seeded, turfed
 from growin.management.demo.almanac import Almanac
 from growin.management.demo.place import BY_NAME, HEAD, PASSWORD, RAIN_MM, SIGNING_IN, Place, email
 from growin.management.demo.shed import count_the_shed, fill_the_shed
@@ -34,6 +34,8 @@ def tell(place: Place, today: date) -> dict[str, int]:
             "turfed": turfed.tell(teller, materials, climate),
             "seeded": seeded.tell(teller, materials, climate),
         }
+        old.tell(teller, told["in play"])
+        old.analyse(teller, told["in play"])
         count_the_shed(teller, today)
         backdate(teller)
     return {part: rebuilt.green_id for part, rebuilt in told.items()}
