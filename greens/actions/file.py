@@ -8,7 +8,7 @@ from django.db import transaction
 
 from greens.actions import trail
 from greens.choices import FileKind
-from greens.models import Club, Entry, Green, Membership, ReadingSet, StoredFile
+from greens.models import Club, Entry, Green, Membership, Product, ReadingSet, StoredFile
 from greens.queries import files
 from greens.validators.upload import NotKept, Prepared, megabytes, prepare
 
@@ -24,6 +24,7 @@ def store_file(
     green: Green | None = None,
     entry: Entry | None = None,
     reading_set: ReadingSet | None = None,
+    product: Product | None = None,
     caption: str = "",
     fixed_point: str = "",
 ) -> StoredFile:
@@ -35,6 +36,7 @@ def store_file(
         green=green,
         entry=entry,
         reading_set=reading_set,
+        product=product,
         kind=kind,
         key=secrets.token_hex(32),
         name=ready.name,

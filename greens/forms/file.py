@@ -63,3 +63,13 @@ class DocumentForm(Described):
         widget=forms.FileInput(attrs={"accept": ".pdf,.xlsx"}),
     )
     field_order = ["upload", "taken_on", "caption"]
+
+
+class SafetySheetForm(Described):
+    upload = UploadField(
+        kind=FileKind.DOCUMENT,
+        label="Safety data sheet",
+        help_text="PDF, as the maker gives it; keep the newest, and the label with it.",
+        widget=forms.FileInput(attrs={"accept": ".pdf,.xlsx"}),
+    )
+    field_order = ["upload", "taken_on", "caption"]

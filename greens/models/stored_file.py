@@ -12,6 +12,9 @@ class StoredFile(models.Model):
     reading_set = models.ForeignKey(
         "greens.ReadingSet", models.SET_NULL, null=True, blank=True, related_name="files"
     )
+    product = models.ForeignKey(
+        "greens.Product", models.SET_NULL, null=True, blank=True, related_name="files"
+    )
     kind = models.CharField(max_length=10, choices=FileKind.choices)
     key = models.CharField(max_length=64, unique=True)
     name = models.CharField(max_length=120)

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.db.models import QuerySet, Sum
 
 from greens.choices import FileKind
-from greens.models import Club, Green, StoredFile
+from greens.models import Club, Green, Product, StoredFile
 
 
 def of(club: Club) -> QuerySet[StoredFile]:
@@ -15,6 +15,10 @@ def of(club: Club) -> QuerySet[StoredFile]:
 
 def of_green(green: Green) -> QuerySet[StoredFile]:
     return green.files.select_related("by")
+
+
+def of_product(product: Product) -> QuerySet[StoredFile]:
+    return product.files.select_related("by")
 
 
 def by_kind(green: Green) -> dict[str, list[StoredFile]]:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from greens.views import recompute, stock, store
+from greens.views import file, recompute, stock, store
 
 urlpatterns = [
     path("store/", store.store, name="store"),
@@ -13,6 +13,7 @@ urlpatterns = [
     path("store/<int:product_id>/label/", store.revise, name="revise_label"),
     path("store/<int:product_id>/retire/", store.retire, name="retire_product"),
     path("store/<int:product_id>/bring-back/", store.bring_back, name="bring_back_product"),
+    path("store/<int:product_id>/safety-sheet/", file.safety_sheet_new, name="safety_sheet_new"),
     path("store/<int:product_id>/stock/", stock.note_stock, name="note_stock"),
     path("store/<int:product_id>/stock/take-back/", stock.take_back, name="take_back_stock"),
     path("store/<int:product_id>/recompute/", recompute.label, name="recompute_label"),

@@ -5,11 +5,12 @@ from csp.decorators import csp
 from django.contrib import messages
 from django.http import FileResponse, Http404
 from django.shortcuts import redirect, render
+from django.urls import reverse
 
 from greens.access import Right, door
 from greens.actions import file as actions
 from greens.choices import FileKind
-from greens.forms.file import DocumentForm, PhotographForm
+from greens.forms.file import DocumentForm, PhotographForm, SafetySheetForm
 from greens.queries import files
 
 INERT = {"default-src": [NONE], "sandbox": True}
@@ -23,6 +24,22 @@ def photograph_new(request, here, green):
 @door(Right.MANAGE)
 def document_new(request, here, green):
     return add(request, here, green, DocumentForm, FileKind.DOCUMENT)
+
+
+@door(Right.MANAGE)
+def safety_sheet_new(request, here, product):
+    """The sheet of the maker, kept with its product."""
+    form = SafetySheetForm(request.POST or None, request.FILES or None, today=here.club.local_today())
+    if request.method == "POST" and form.is_valid():
+        said = {"kind": FileKind.DOCUMENT, "product": product, **form.cleaned_data}
+        try:
+            actions.store_file(club=here.club, by=here.member, **said)
+        except actions.NotKept as refusal:
+            form.add_error("upload", str(refusal))
+        else:
+            messages.success(request, "The sheet is kept with its product.")
+            return redirect("product", here.club.slug, product.pk)
+    return render(request, "greens/file/safety_sheet.html", {"form": form, "product": product})
 
 
 def add(request, here, green, form_class, kind: FileKind):
@@ -69,9 +86,20 @@ def answer(stored_file, small: bool):
 
 @door(Right.MANAGE)
 def file_remove(request, here, stored_file):
-    green = stored_file.green
+    green, product = stored_file.green, stored_file.product
     if request.method == "POST":
         actions.remove_file(stored_file=stored_file, by=here.member)
         messages.success(request, "It is removed; that it was there stays in the record of changes.")
-        return redirect("record", here.club.slug, green.pk) if green else redirect("greens", here.club.slug)
+        return redirect(came_from_record(here, green, product))
     return render(request, "greens/file/remove.html", {"stored_file": stored_file, "green": green})
+
+
+def came_from_record(here, green, product) -> str:
+    """The page that the file stood on."""
+    if product:
+        return reverse("product", args=[here.club.slug, product.pk])
+    return (
+        reverse("record", args=[here.club.slug, green.pk])
+        if green
+        else reverse("greens", args=[here.club.slug])
+    )

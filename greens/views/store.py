@@ -9,7 +9,7 @@ from greens.access import Right, door
 from greens.actions import store as actions
 from greens.choices import ProductKind
 from greens.forms.store import ChangeProduct, LabelSheet, NewProduct, own_fields
-from greens.queries import stock
+from greens.queries import files, stock
 from greens.queries import store as queries
 from growin.agronomy.fields import DetailError
 
@@ -66,7 +66,7 @@ def product(request, here, product):
     context = {"product": product, "uses": queries.uses(product)}
     context["older"] = queries.entries_on_older_labels(product).count()
     context["stock"] = stock.of_product(product, here.club.local_today())
-    context["lines"] = stock.lines(product)
+    context |= {"lines": stock.lines(product), "sheets": files.of_product(product)}
     return render(request, "greens/store/product.html", context)
 
 

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 
 from greens.actions.diary import take_back
 from greens.actions.stock import note_stock
@@ -164,3 +165,16 @@ def test_a_product_that_nobody_counted_may_have_enough(cast):
     issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
     noted(cast, one, "counted", 0)
     assert shortages(cast.club, cast.today) == []
+
+
+def test_the_safety_sheet_of_the_maker_is_kept_with_its_product(cast, as_, settings, tmp_path):
+    settings.MEDIA_ROOT = tmp_path
+    one = feed(cast)
+    sheet = SimpleUploadedFile("feed.pdf", b"%PDF-1.7\n", "application/pdf")
+    sent = {"upload": sheet, "taken_on": "2026-04-10", "caption": "Sheet of the maker"}
+    place = at(cast, "safety_sheet_new", one.product.pk)
+    assert [as_(who).get(place).status_code for who in ("staff", "committee")] == [403, 403]
+    assert as_("head").post(place, sent).status_code == 302
+    assert "Sheet of the maker" in as_("staff").get(at(cast, "product", one.product.pk)).content.decode()
+    removed = as_("head").post(at(cast, "file_remove", one.product.files.get().pk))
+    assert removed.headers["Location"] == at(cast, "product", one.product.pk)
