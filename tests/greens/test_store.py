@@ -127,9 +127,9 @@ def test_a_retired_product_is_no_longer_offered_and_can_come_back(cast, as_):
 def test_the_store_takes_as_many_queries_for_five_products_as_for_one(cast, as_, django_assert_num_queries):
     head, address = as_("head"), reverse("store", args=[cast.club.slug])
     bag(cast)
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         head.get(address)
     for number in range(4):
         bag(cast, name=f"Bag {number}")
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         head.get(address)
