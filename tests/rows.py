@@ -170,6 +170,11 @@ def told(by: Membership) -> kept.Notice:
     )  # fmt: skip
 
 
+def secrets_of(by: Membership) -> None:
+    """A calendar address whose secret nobody knows."""
+    kept.Feed.objects.create(member=by, secret_hash=f"feed of {by.pk}", made_at=timezone.now())
+
+
 def foreseen(establishment: Establishment) -> planned.KeptForecast:
     """Ready one day in ten from the morrow on."""
     told = {
@@ -239,9 +244,10 @@ def job(by: Membership) -> kept.Job:
 
 
 def surroundings(by: Membership, establishment: Establishment) -> None:
-    """Advice, a state of the day, a day of weather, a notice and a forecast."""
+    """Advice, a state of the day, a day of weather, a notice, a forecast, a calendar address."""
     green, club = establishment.green, by.club
     told(by)
+    secrets_of(by)
     foreseen(establishment)
     kept.Advice.objects.create(green=green, on=ON, words="Keep the height until the joints hold.", by=by)
     kept.DayState.objects.create(green=green, on=ON, state=DayStateKind.RESTED, by=by)

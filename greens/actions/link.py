@@ -1,6 +1,5 @@
 """Single-use links: made, looked up by their hash, used once."""
 
-import hashlib
 import secrets
 from datetime import timedelta
 
@@ -9,12 +8,9 @@ from django.utils import timezone
 
 from greens.choices import LinkPurpose
 from greens.models import Link, Membership, Person
+from greens.models.link import hashed
 
 GOOD_FOR = {LinkPurpose.INVITATION: timedelta(days=14), LinkPurpose.RESET: timedelta(hours=2)}
-
-
-def hashed(secret: str) -> str:
-    return hashlib.sha256(secret.encode()).hexdigest()
 
 
 def make_link(

@@ -4,6 +4,7 @@ from csp.constants import NONE, SELF
 
 from greens.config.broker import PATIENCE, through_folder, through_redis
 from greens.config.env import BASE_DIR, day, env, path, secret_key
+from greens.config.quiet import LOGGING as LOGGING
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
 ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])

@@ -10,6 +10,7 @@ from greens.models.defect import Defect
 from greens.models.drain import Drain
 from greens.models.entry import Entry, EntryGreen, EntryNutrient, EntryProduct, EntryRevision
 from greens.models.establishment import Establishment
+from greens.models.feed import Feed
 from greens.models.green import Green
 from greens.models.irrigation import Irrigation
 from greens.models.job import Job
@@ -50,6 +51,7 @@ __all__ = [
     "EntryProduct",
     "EntryRevision",
     "Establishment",
+    "Feed",
     "Green",
     "Irrigation",
     "Job",

@@ -1,8 +1,15 @@
 """Single-use links for invitations and new passwords; only a hash of the secret is kept."""
 
+import hashlib
+
 from django.db import models
 
 from greens.choices import LinkPurpose
+
+
+def hashed(secret: str) -> str:
+    """What is kept of a secret: it cannot be turned back, and long random secrets want no salt."""
+    return hashlib.sha256(secret.encode(errors="replace")).hexdigest()
 
 
 class Link(models.Model):

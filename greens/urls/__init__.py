@@ -1,6 +1,6 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import club, file, job, material, notice, people, record, store
+from greens.urls import club, feed, file, job, material, notice, people, record, store
 
 in_a_club = [
     *club.urlpatterns,
@@ -11,4 +11,5 @@ in_a_club = [
     *store.urlpatterns,
     *job.urlpatterns,
     *notice.urlpatterns,
+    *feed.urlpatterns,
 ]

@@ -53,12 +53,18 @@ def recheck(opened_on: date, as_of: date, read_on: date | None) -> Recheck | Non
     Readings taken two days before a look or later answer it; it is asked for until the next one, or
     for two weeks. ``read_on`` is the last day on which anything was read.
     """
+    return next(iter(looks(opened_on, as_of, read_on)), None)
+
+
+def looks(opened_on: date, as_of: date, read_on: date | None) -> list[Recheck]:
+    """The look that is due, if any, and all that are to come."""
     begun = [one for one in RECHECK_DAYS if opened_on + timedelta(days=one) - _LOOK_EARLY <= as_of]
+    later = (one for one in RECHECK_DAYS if one not in begun)
+    found = [Recheck(opened_on + timedelta(days=one), one, TO_COME) for one in later]
     if begun and _is_open(opened_on + timedelta(days=begun[-1]), as_of, read_on):
         on = opened_on + timedelta(days=begun[-1])
-        return Recheck(on, begun[-1], OVERDUE if as_of > on + _LOOK_EARLY else DUE)
-    later = (one for one in RECHECK_DAYS if one not in begun)
-    return next((Recheck(opened_on + timedelta(days=one), one, TO_COME) for one in later), None)
+        found.insert(0, Recheck(on, begun[-1], OVERDUE if as_of > on + _LOOK_EARLY else DUE))
+    return found
 
 
 def _is_open(on: date, as_of: date, read_on: date | None) -> bool:

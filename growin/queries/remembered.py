@@ -26,13 +26,17 @@ def remembered(club: Club, what: tuple, work: Callable[[], T]) -> T:
     """What ``work`` makes of the club's record as it stands; ``what`` names it, its day among the words."""
     if connection.in_atomic_block:
         return work()
-    named = repr((club.pk, club.trail_mark, *what)).encode()
-    key = f"worked-out:{hashlib.sha256(named).hexdigest()}"
+    key = f"worked-out:{digest_under(club, what)}"
     found = cache.get(key, _UNKNOWN)
     if found is _UNKNOWN:
         found = work()
         cache.set(key, found, LONGEST_S)
     return found
+
+
+def digest_under(club: Club, what: tuple) -> str:
+    """A name for what is worked out of the club's record as it stands; another after every change."""
+    return hashlib.sha256(repr((club.pk, club.trail_mark, *what)).encode()).hexdigest()
 
 
 def kept_while_unchanged(ask: Callable[..., T]) -> Callable[..., T]:

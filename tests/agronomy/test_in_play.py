@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from growin.agronomy.in_play import DUE, OVERDUE, RECHECK_DAYS, TO_COME, Recheck, recheck
+from growin.agronomy.in_play import DUE, OVERDUE, RECHECK_DAYS, TO_COME, Recheck, looks, recheck
 
 OPENED = date(2026, 4, 20)
 
@@ -36,3 +36,12 @@ def test_after_the_last_look_nothing_is_asked():
     assert recheck(OPENED, on(30), on(27)) is None
     assert recheck(OPENED, on(400), None) is None
     assert RECHECK_DAYS == (7, 14, 28)
+
+
+def test_the_look_that_is_due_and_all_to_come_lie_ahead():
+    assert [(one.day, one.state) for one in looks(OPENED, on(8), None)] == [
+        (7, DUE),
+        (14, TO_COME),
+        (28, TO_COME),
+    ]
+    assert [one.day for one in looks(OPENED, on(8), on(7))] == [14, 28]
