@@ -16,9 +16,10 @@ from django.views.decorators.cache import never_cache
 
 from greens import units
 from greens.choices import Role
-from greens.models import Club, Membership
+from greens.models import Club, Membership, Token
 from greens.queries import club as clubs
 from greens.queries import diary, files, greens, people, readings, record, store
+from greens.queries import token as tokens
 
 
 class Right(Enum):
@@ -109,6 +110,45 @@ def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
         return guarded
 
     return hung
+
+
+class NoToken(Exception):
+    """A program asked without a token that still opens something."""
+
+
+def token_door(right: Right, hear: Callable[[Token], None], **finders: tuple[str, Callable]) -> Callable:
+    """Let programs in whose token is of a member with ``right``; a session opens nothing here.
+
+    ``hear(token)`` may refuse, by raising, before anything is looked up. Raises NoToken without a token,
+    Http404 for another club than the token's; else as :func:`door`.
+    """
+
+    def hung(view):
+        @wraps(view)
+        def guarded(request, club_slug: str, **address):
+            token = bearer(request)
+            if token is None:
+                raise NoToken
+            hear(token)
+            if token.member.club.slug != club_slug:
+                raise Http404
+            timezone.activate(token.member.club.zone)
+            here = Here(token.member.club, token.member)
+            rows = found(here.club, address, FINDERS | finders)
+            if not here.may(right):
+                raise PermissionDenied
+            return view(request, here, **rows)
+
+        guarded.right, guarded.by_token = right, True
+        return guarded
+
+    return hung
+
+
+def bearer(request) -> Token | None:
+    """The token that a request shows in its head (RFC 6750, 2.1)."""
+    scheme, _, secret = request.headers.get("Authorization", "").partition(" ")
+    return tokens.of_secret(secret.strip()) if scheme.lower() == "bearer" else None
 
 
 def enter(request, club_slug: str) -> Here:

@@ -171,8 +171,9 @@ def told(by: Membership) -> kept.Notice:
 
 
 def secrets_of(by: Membership) -> None:
-    """A calendar address whose secret nobody knows."""
+    """A calendar address and a token, whose secrets nobody knows."""
     kept.Feed.objects.create(member=by, secret_hash=f"feed of {by.pk}", made_at=timezone.now())
+    kept.Token.objects.create(member=by, secret_hash=f"token of {by.pk}", name=f"Screen at {by.club.name}")
 
 
 def foreseen(establishment: Establishment) -> planned.KeptForecast:
@@ -244,7 +245,7 @@ def job(by: Membership) -> kept.Job:
 
 
 def surroundings(by: Membership, establishment: Establishment) -> None:
-    """Advice, a state of the day, a day of weather, a notice, a forecast, a calendar address."""
+    """Advice, a state of the day, a day of weather, a notice, a forecast, a token and a calendar address."""
     green, club = establishment.green, by.club
     told(by)
     secrets_of(by)

@@ -125,6 +125,8 @@ CELERY_BEAT_SCHEDULE = {
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 
+INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
+
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE_URL.startswith("https://")

@@ -29,6 +29,7 @@ from greens.models.seed_line import SeedLine
 from greens.models.setting import Setting
 from greens.models.stock import StockLine
 from greens.models.stored_file import StoredFile
+from greens.models.token import Token
 from greens.models.trail import TrailLine
 from greens.models.turf import Turf
 from greens.models.weather_day import WeatherDay
@@ -72,6 +73,7 @@ __all__ = [
     "Setting",
     "StockLine",
     "StoredFile",
+    "Token",
     "TrailLine",
     "Turf",
     "WeatherDay",

@@ -41,6 +41,12 @@ def laid_establishments(club: Club, on: date) -> list[Establishment]:
     return sorted((one for one in rows if one.established_on <= on), key=lambda one: one.green.position)
 
 
+def establishments_of(club: Club, green: Green | None = None) -> QuerySet[Establishment]:
+    """Every rebuild of a club, or of one of its greens."""
+    rows = Establishment.objects.filter(green__club=club)
+    return rows.filter(green=green) if green else rows
+
+
 def establishment_on(green: Green, on: date) -> Establishment | None:
     """The rebuild whose works had begun by that day, or none."""
     return green.establishments.filter(works_started_on__lte=on).order_by("-number").first()

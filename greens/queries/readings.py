@@ -26,6 +26,19 @@ def of(club: Club) -> QuerySet[ReadingSet]:
     return club.reading_sets.filter(taken_back_at=None).select_related("green", "taken_by")
 
 
+def sought(
+    rows: QuerySet[ReadingSet],
+    *,
+    first: date | None = None,
+    last: date | None = None,
+    green: Green | None = None,
+    measure: str | None = None,
+) -> QuerySet[ReadingSet]:
+    """Sets that fit everything that was asked for."""
+    wanted = {"on__gte": first, "on__lte": last, "green": green, "measure": measure}
+    return rows.filter(**{name: value for name, value in wanted.items() if value})
+
+
 def one(club: Club, pk: int) -> ReadingSet:
     """Any set of the club, also one that was taken back."""
     return club.reading_sets.select_related("green", "taken_by", "logged_by").get(pk=pk)

@@ -1,6 +1,6 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import club, feed, file, job, material, notice, people, record, store
+from greens.urls import club, feed, file, job, material, notice, people, record, store, token
 
 in_a_club = [
     *club.urlpatterns,
@@ -12,4 +12,5 @@ in_a_club = [
     *job.urlpatterns,
     *notice.urlpatterns,
     *feed.urlpatterns,
+    *token.urlpatterns,
 ]

@@ -9,6 +9,7 @@ from growin.urls import (
     diary,
     forecast,
     green,
+    interface,
     orders,
     programme,
     proposal,
@@ -46,4 +47,5 @@ in_a_club = [
     *weather_upload.urlpatterns,
     *checks.urlpatterns,
     *sums.urlpatterns,
+    *interface.urlpatterns,
 ]

@@ -8,6 +8,7 @@ from django.test import Client
 from django.urls import reverse
 
 from greens.access import Right
+from greens.actions.token import make_token
 from tests.house.addresses import Address, addresses
 from tests.rows import rows_of
 
@@ -18,8 +19,17 @@ LET_IN = {200, 302, 400, 405}
 #: Let in as well, but the machine may lack a library.
 LET_IN_SO = {"statement": {503}}
 ALL = addresses()
-INSIDE = [one for one in ALL if one.is_in_a_club]
+IN_A_CLUB = [one for one in ALL if one.is_in_a_club]
+#: Opened by the token of a program instead of a session.
+BY_TOKEN = [one for one in IN_A_CLUB if getattr(one.view, "by_token", False)]
+INSIDE = [one for one in IN_A_CLUB if one not in BY_TOKEN]
 OUTSIDE = [one for one in ALL if not one.is_in_a_club]
+#: Pages of the site, what a secret in the address opens, and what is told to programs before any token.
+KNOWN_OUTSIDE = {
+    *("front", "sign_in", "sign_out", "ask_reset"),
+    *("set_password", "take_up", "no_more_mail", "feed"),
+    *("interface_description", "interface_nowhere"),
+}
 
 
 @pytest.fixture
@@ -64,12 +74,12 @@ def test_every_address_has_a_name():
 
 
 def test_every_word_in_an_address_has_a_row(ours):
-    unknown = {word for one in INSIDE for word in one.words} - set(ours)
+    unknown = {word for one in IN_A_CLUB for word in one.words} - set(ours)
     assert unknown == set(), f"Give {unknown} a row in tests/rows.py, rows_of."
 
 
 def test_every_page_of_a_club_hangs_on_a_door():
-    assert [str(one) for one in INSIDE if not isinstance(getattr(one.view, "right", None), Right)] == []
+    assert [str(one) for one in IN_A_CLUB if not isinstance(getattr(one.view, "right", None), Right)] == []
 
 
 def expected(one: Address, who: str, cast) -> set:
@@ -109,6 +119,33 @@ def test_another_clubs_rows_do_not_exist_here(one, cast, clients, ours, theirs):
     answers = {(who, how, path): answer(clients[who], how, path).status_code for who, how, path in visits}
     seen = {visit: status for visit, status in answers.items() if status not in hidden(one, visit[0], cast)}
     assert seen == {}
+
+
+@pytest.fixture
+def programs(cast) -> dict[str, Client]:
+    """A program of everybody's, with a token; that of "nobody" has none. None of them is signed in."""
+    tokens = {who: make_token(member=cast[who], name="a screen") for who in (*MEMBERS, "outsider")}
+    heads = {who: {"Authorization": f"Bearer {token}"} for who, token in tokens.items()}
+    return {who: Client(headers=head) for who, head in heads.items()} | {"nobody": Client()}
+
+
+@pytest.mark.parametrize("one", BY_TOKEN, ids=str)
+def test_programs_are_let_in_by_the_token_of_a_member_alone(one, programs, clients, ours):
+    path = one.filled(ours)
+    answers = {who: answer(program, "get", path).status_code for who, program in programs.items()}
+    assert answers == dict.fromkeys(MEMBERS, 200) | {"outsider": 404, "nobody": 401}
+    assert {answer(client, "get", path).status_code for client in clients.values()} == {401}
+    assert {answer(program, "post", path).status_code for program in programs.values()} == {405}
+
+
+@pytest.mark.parametrize("one", [one for one in BY_TOKEN if len(one.words) > 1], ids=str)
+def test_another_clubs_rows_do_not_exist_for_a_program(one, programs, ours, theirs):
+    visits = [(who, path) for path in swapped(one, ours, theirs) for who in MEMBERS]
+    assert {answer(programs[who], "get", path).status_code for who, path in visits} == {404}
+
+
+def test_what_stands_outside_every_door_is_known():
+    assert {one.name for one in OUTSIDE} == KNOWN_OUTSIDE
 
 
 @pytest.mark.parametrize("one", OUTSIDE, ids=str)
