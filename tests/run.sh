@@ -92,14 +92,19 @@ if [ "$(cat .test-venv/made-of 2>/dev/null)" != "$wanted" ]; then
     echo "$wanted" >.test-venv/made-of
 fi
 
-other=.test-venv-other-pandas
-wanted=$({ "$python" --version; cat tests/other_pandas/requirements.txt; } | cksum)
-if [ "$(cat $other/made-of 2>/dev/null)" != "$wanted" ]; then
-    say "making $other"
-    "$python" -m venv --clear $other \
-        && $other/bin/python -m pip install -q --disable-pip-version-check -r tests/other_pandas/requirements.txt \
-        && echo "$wanted" >$other/made-of || leave_out "water by pyet" "its environment could not be made"
-fi
+# An environment of its own for a tool that would disturb ours: folder, requirements, what it does.
+make_apart() {
+    wanted=$({ "$python" --version; cat "$2"; } | cksum)
+    [ "$(cat "$1/made-of" 2>/dev/null)" = "$wanted" ] && return
+    say "making $1"
+    "$python" -m venv --clear "$1" \
+        && "$1/bin/python" -m pip install -q --disable-pip-version-check -r "$2" \
+        && echo "$wanted" >"$1/made-of" || leave_out "$3" "its environment could not be made"
+}
+
+other=.test-venv-other-pandas fuzzer=.test-venv-fuzzer
+make_apart $other tests/other_pandas/requirements.txt "water by pyet"
+make_apart $fuzzer tests/fuzzer/requirements.txt "the interface by a fuzzer"
 
 # Nothing of the person's own site reaches the tests.
 for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJANGO_SETTINGS_MODULE; do
@@ -107,6 +112,7 @@ for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJA
 done
 export GREENS_DATA_DIR="$made/data" PYTHONDONTWRITEBYTECODE=1
 [ ! -e $other/made-of ] || export PYTHON_OF_OTHER_PANDAS="$PWD/$other/bin/python"
+[ ! -e $fuzzer/made-of ] || export PYTHON_OF_THE_FUZZER="$PWD/$fuzzer/bin/python"
 
 as_in_production() {
     GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \
