@@ -128,6 +128,6 @@ def sentence(words: str, unit: str, measure: str, found: Trend | None) -> str:
         return f"{words}: no change can be told, {rest}"
     goes = "rises" if found.per_year > 0 else "falls"
     near, far = sorted((abs(found.low), abs(found.high)))
-    by = f"by {amount(abs(found.per_year), unit, 2)} a year ({amount(near, '', 2)} to {amount(far, '', 2)})"
+    by = f"by {amount(abs(found.per_year), unit)} a year ({amount(near)} to {amount(far)})"
     named = {BETTER: "better", WORSE: "worse", STEADY: "as it should be"}.get(which, "changes")
     return f"{words}: {named}. It {goes} {by}, {rest}"

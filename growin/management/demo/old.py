@@ -31,7 +31,10 @@ def tell(teller: Teller, rebuilt: Establishment) -> Green:
 
 
 def read(teller: Teller, green: Green, on: date) -> None:
-    for measure, values in (("poa_share", [72]), ("hardness", numbers(on, "old hammer", 9, 66, 6))):
+    for measure, values in (
+        ("poa_share", numbers(on, "old frames", 10, 72, 4)),
+        ("hardness", numbers(on, "old hammer", 9, 66, 6)),
+    ):
         record_readings(
             green=green, by=teller.head, taken_by=teller.worker(on), measure=measure, on=on, values=values
         )

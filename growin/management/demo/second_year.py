@@ -82,7 +82,7 @@ def monthly(on: date, number: int) -> dict:
         "hardness": numbers(on, "hammer", 9, 78 + number * 0.8, 5),
         "moisture": numbers(on, "probe", 12, 24 - number * 0.2, 3),
         "green_speed": [rolls],
-        "poa_share": [max(30, 55 - number)],
+        "poa_share": numbers(on, "frames", 10, max(30, 55 - number), 4),
     }
 
 
