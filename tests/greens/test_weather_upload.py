@@ -84,7 +84,7 @@ def test_a_file_that_is_none_is_refused_in_a_sentence(take_in, file, sentence):
 
 
 def test_a_macro_or_a_swollen_workbook_is_not_opened(take_in, monkeypatch):
-    monkeypatch.setattr("greens.validators.weather_file.MOST_UNPACKED_BYTES", 1_000)
+    monkeypatch.setattr("greens.validators.table_file.MOST_UNPACKED_BYTES", 1_000)
     with pytest.raises(NotKept, match="too much to be read"):
         take_in(workbook(("Date", "Min"), (date(2026, 4, 1), 4)))
 
