@@ -1,6 +1,6 @@
 """The ledger of an entry: its greens, its products, and what they brought, in whole numbers."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from greens.actions.possible import Line
 from greens.models import Entry, EntryGreen, EntryNutrient, EntryProduct, Label
@@ -26,14 +26,19 @@ def write_products(entry: Entry, products: Sequence[tuple[Label, int]], area_dm2
 
 def nutrients_of(row: EntryProduct, area_dm2: int) -> list[EntryNutrient]:
     """What a product line brought to each square metre; nothing where no area is known."""
-    if not area_dm2:
-        return []
-    brought = nutrients_mg_m2(row.amount, area_dm2, row.label.contents)
-    return [EntryNutrient(product=row, element=element, mg_m2=mg) for element, mg in brought.items() if mg]
+    return as_rows(row, brought_mg_m2(row.label, row.amount, area_dm2))
+
+
+def as_rows(row: EntryProduct, brought: Mapping[str, int]) -> list[EntryNutrient]:
+    return [EntryNutrient(product=row, element=element, mg_m2=mg) for element, mg in brought.items()]
+
+
+def brought_mg_m2(label: Label, amount: int, area_dm2: int) -> dict[str, int]:
+    """mg/m² by element of an amount of product, what it brought only."""
+    brought = nutrients_mg_m2(amount, area_dm2, label.contents) if area_dm2 else {}
+    return {element: mg for element, mg in brought.items() if mg}
 
 
 def element_mg_m2(products: Sequence[tuple[Label, int]], area_dm2: int, element: str) -> int:
     """An element of all products together on each square metre."""
-    rows = [EntryProduct(label=label, amount=amount) for label, amount in products]
-    nutrients = [nutrient for row in rows for nutrient in nutrients_of(row, area_dm2)]
-    return sum(nutrient.mg_m2 for nutrient in nutrients if nutrient.element == element)
+    return sum(brought_mg_m2(label, amount, area_dm2).get(element, 0) for label, amount in products)

@@ -1,13 +1,14 @@
 """What the limits of the trade say of an entry: kept beside it as sentences, never a reason to refuse."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from greens.actions.ledger import element_mg_m2
 from greens.actions.possible import Line, Said
 from greens.choices import ProductKind
-from greens.models import Club, Establishment, Green, Label
+from greens.models import Establishment, Green, Label
 from greens.queries import diary, nutrients, settings, weather
+from greens.queries.grounds import Grounds
 from growin.agronomy import dressing, feeding, heights
 from growin.agronomy.closed_time import is_closed
 from growin.agronomy.label import nitrogen_release
@@ -20,28 +21,49 @@ FORM_OF_FEED = {"foliar": feeding.FOLIAR, "drench": feeding.GRANULAR, "granular"
 NO_GATHERING = {"feeding.dose.gather_n_kg_ha": 0}
 
 
-def over_limit(said: Said, but_entry: int | None = None) -> list[str]:
+class AsKept:
+    """The grounds of one entry, asked for when they are wanted; ``but_entry`` is the entry itself."""
+
+    def __init__(self, said: Said, but_entry: int | None = None):
+        self.club, self.but_entry = said.club, but_entry
+        greens = [green.pk for green in said.greens]
+        self._constants = settings.in_force_by_green(said.club, said.on, greens)
+
+    def constants(self, green_pk: int, on: date) -> Mapping[str, float]:
+        return self._constants[green_pk]
+
+    def soil_c(self, on: date) -> float | None:
+        day = weather.day(self.club, on)
+        measured = day is not None and not day.is_estimated and day.soil_100_c is not None
+        return float(day.soil_100_c) if measured else None
+
+    def sand_kg_m2(self, greens: Sequence[Green], since: date, until: date) -> dict[int, float]:
+        return diary.sand_kg_m2(greens, since, until, self.but_entry)
+
+    def nutrient_mg_m2(self, green: Green, element: str, since: date, until: date) -> int:
+        return nutrients.sum_mg_m2(green, element, since, until, self.but_entry)
+
+
+def over_limit(said: Said, but_entry: int | None = None, grounds: Grounds | None = None) -> list[str]:
     """Sentences that are true of it on that day; a sentence of one green among several names it."""
-    constants = settings.in_force_by_green(said.club, said.on, [green.pk for green in said.greens])
-    sands = sand_so_far(said, but_entry)
+    known = grounds or AsKept(said, but_entry)
+    sands = sand_so_far(said, known)
     by_green = {
-        line.green: list(judge(said, line, constants[line.green.pk], sands.get(line.green.pk, 0), but_entry))
-        for line in said.lines
+        line.green: list(judge(said, line, known, sands.get(line.green.pk, 0))) for line in said.lines
     }
     return said_once(by_green)
 
 
-def judge(
-    said: Said, line: Line, constants: Mapping[str, float], sand_kg_m2: float, but_entry: int | None
-) -> Iterator[str]:
+def judge(said: Said, line: Line, known: AsKept | Grounds, sand_kg_m2: float) -> Iterator[str]:
+    constants = known.constants(line.green.pk, said.on)
     if said.kind == "cut" and line.establishment:
         yield from judge_cut(said.details["height_mm"], line.establishment, constants)
     if not said.products:
         return
     if said.work.takes_product == "feed":
-        yield from judge_feed(said, constants)
+        yield from judge_feed(said, constants, known.soil_c(said.on))
         yield from near_water(line.green, constants)
-        yield from by_the_rules(said, line.green, but_entry)
+        yield from by_the_rules(said, line.green, known)
     if said.work.takes_product == "sand":
         yield from judge_sand(said, constants, sand_kg_m2)
 
@@ -54,11 +76,10 @@ def judge_cut(height_mm: float, rebuilt: Establishment, constants: Mapping[str, 
     return heights.judge_height(height_mm, None, rebuilt.species, constants)
 
 
-def judge_feed(said: Said, constants: Mapping[str, float]) -> tuple[str, ...]:
+def judge_feed(said: Said, constants: Mapping[str, float], soil_c: float | None) -> tuple[str, ...]:
     n_kg_ha = element_mg_m2(said.products, said.area_dm2, "N") / MG_M2_PER_KG_HA
     form = form_of(said)
-    soil = soil_c(said.club, said.on)
-    return feeding.judge_dose(n_kg_ha, form, {**constants, **NO_GATHERING}, soil_c=soil)
+    return feeding.judge_dose(n_kg_ha, form, {**constants, **NO_GATHERING}, soil_c=soil_c)
 
 
 def form_of(said: Said) -> str:
@@ -74,12 +95,6 @@ def is_slow(label: Label) -> bool:
     return release.slow_percent > 0 and release.slow_percent >= release.quick_percent
 
 
-def soil_c(club: Club, on: date) -> float | None:
-    day = weather.day(club, on)
-    measured = day is not None and not day.is_estimated and day.soil_100_c is not None
-    return float(day.soil_100_c) if measured else None
-
-
 def near_water(green: Green, constants: Mapping[str, float]) -> Iterator[str]:
     metres, keep_m = green.distance_to_water_m, constants["caution.distance_to_water_m"]
     if metres is not None and metres < keep_m:
@@ -87,7 +102,7 @@ def near_water(green: Green, constants: Mapping[str, float]) -> Iterator[str]:
         yield f"Water lies {near} from {green}: nothing is fed within {keep} of it."
 
 
-def by_the_rules(said: Said, green: Green, but_entry: int | None) -> Iterator[str]:
+def by_the_rules(said: Said, green: Green, known: AsKept | Grounds) -> Iterator[str]:
     """What the club's own rules say: its closed time, and its limits of a year from midwinter on."""
     club = said.club
     if is_closed(said.on, club.closed_from, club.closed_until):
@@ -98,7 +113,7 @@ def by_the_rules(said: Said, green: Green, but_entry: int | None) -> Iterator[st
         if limit is None:
             continue
         now = element_mg_m2(said.products, said.area_dm2, element)
-        year = (now + nutrients.sum_mg_m2(green, element, since, said.on, but_entry)) / MG_M2_PER_KG_HA
+        year = (now + known.nutrient_mg_m2(green, element, since, said.on)) / MG_M2_PER_KG_HA
         if now and year > limit:
             had, most = amount(year, f"kg {element}/ha"), amount(float(limit), f"kg {element}/ha")
             yield f"{green} has {had} this year with it; the club's own limit is {most}."
@@ -118,12 +133,12 @@ def sand_kg_m2(said: Said) -> float:
     return grams / said.area_dm2 / 10 if said.area_dm2 else 0
 
 
-def sand_so_far(said: Said, but_entry: int | None) -> dict[int, float]:
+def sand_so_far(said: Said, known: AsKept | Grounds) -> dict[int, float]:
     """kg/m² of sand by green since midwinter, before this entry."""
     if said.work.takes_product != "sand":
         return {}
     since = year_start(said.on, float(said.club.latitude_deg))
-    return diary.sand_kg_m2(said.greens, since, said.on, but_entry)
+    return known.sand_kg_m2(said.greens, since, said.on)
 
 
 def said_once(by_green: Mapping[Green, list[str]]) -> list[str]:

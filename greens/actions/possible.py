@@ -85,19 +85,27 @@ def judged(said: Said, known_areas: Mapping[int, int] | None = None) -> Said:
         "products", "done_by", "note", "minutes" and those of the details.
     """
     _collect([("kind", lambda: work_of(said.kind)), ("greens", lambda: _check_greens(said))])
-    beside = {"note": said.note, "minutes": said.minutes}
-    found = replace(said, lines=tuple(lines_of(said, known_areas or {})))
-    _, _, _, details, cleaned = _collect(
+    return judged_in_place(replace(said, lines=tuple(lines_of(said, known_areas or {}))))
+
+
+def judged_in_place(found: Said) -> Said:
+    """What was said of lines that are known, cleaned; raises as :func:`judged`."""
+    _, cleaned = _collect([("on", lambda: check_days(found)), ("", lambda: cleaned_but_day(found))])
+    return replace(found, **cleaned)
+
+
+def cleaned_but_day(found: Said) -> dict:
+    """Details, note and minutes as they are kept, whatever the day; raises as :func:`judged`."""
+    beside = {"note": found.note, "minutes": found.minutes}
+    _, _, details, cleaned = _collect(
         [
-            ("on", lambda: _check_days(found)),
-            ("done_by", lambda: _check_member(said.club, said.done_by)),
+            ("done_by", lambda: _check_member(found.club, found.done_by)),
             ("products", lambda: _check_products(found)),
-            ("details", lambda: check_details(said.kind, said.details)),
+            ("details", lambda: check_details(found.kind, found.details)),
             ("note", lambda: clean_fields(BESIDE, beside)),
         ]
     )
-    cleaned = {"note": cleaned.get("note", ""), "minutes": cleaned.get("minutes")}
-    return replace(found, details=details, **cleaned)
+    return {"details": details, "note": cleaned.get("note", ""), "minutes": cleaned.get("minutes")}
 
 
 def _collect(checks: list[tuple[str, Callable]]) -> list:
@@ -132,7 +140,8 @@ def _check_greens(said: Said) -> None:
             raise DetailError({"greens": f"There is no such green at {said.club}."})
 
 
-def _check_days(said: Said) -> None:
+def check_days(said: Said) -> None:
+    """Whether it can have been on that day; raises ImpossibleValue."""
     for line in said.lines:
         build = line.establishment
         check_day(
