@@ -71,6 +71,12 @@ class StockKind(TextChoices):
     COUNTED = "counted", "Counted in the shed"
 
 
+class BookKind(TextChoices):
+    DIARY = "diary", "Diary of work"
+    PRODUCTS = "products", "List of products"
+    READINGS = "readings", "Readings"
+
+
 class FileKind(TextChoices):
     PHOTOGRAPH = "photograph", "Photograph"
     DOCUMENT = "document", "Document"

@@ -2,7 +2,7 @@
 
 from celery import shared_task
 
-from greens.actions import job, mail, notice, weather_upload
+from greens.actions import book, job, mail, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -13,6 +13,16 @@ def sweep_jobs() -> None:
 @shared_task(name=weather_upload.IMPORT)
 def import_weather(job_id: int) -> None:
     job.do(job_id, weather_upload.import_days)
+
+
+@shared_task(name=book.LOOK)
+def look_into_book(job_id: int) -> None:
+    job.do(job_id, book.look_by_job)
+
+
+@shared_task(name=book.IMPORT)
+def bring_in_book(job_id: int) -> None:
+    job.do(job_id, book.import_book)
 
 
 @shared_task(name=notice.SEND)

@@ -9,6 +9,7 @@ from django.utils import timezone
 from greens.actions import trail
 from greens.models import Club, Establishment, Green, Membership, ReadingRevision, ReadingSet
 from greens.queries import greens, readings
+from greens.queries.grounds import Grounds
 from growin.agronomy.fields import TEXT, DetailError, Field, clean_field
 from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.measures import Measure, clean_protocol, clean_values, measure_of
@@ -82,8 +83,17 @@ def _known(measure: str) -> Measure:
         raise DetailError({"measure": str(refused)}) from None
 
 
-def judged(*, green: Green, establishment: Establishment | None, measure: Measure, given: dict) -> dict:
+def judged(
+    *,
+    green: Green,
+    establishment: Establishment | None,
+    measure: Measure,
+    given: dict,
+    grounds: Grounds | None = None,
+) -> dict:
     """What can be kept of ``given``, cleaned: the one judge for form, queue and import.
+
+    ``grounds`` know the green's rebuilds where many sets are judged at once.
 
     Raises
     ------
@@ -92,7 +102,7 @@ def judged(*, green: Green, establishment: Establishment | None, measure: Measur
     """
     kept, errors = dict(given), {}
     checks = {
-        "on": lambda: _day(green, establishment, measure, given["on"]),
+        "on": lambda: _day(green, establishment or first_of(green, grounds), measure, given["on"]),
         "values": lambda: clean_values(measure, given["values"]),
         "protocol": lambda: clean_protocol(measure, given["protocol"]),
         "note": lambda: clean_field(NOTE, given["note"]),
@@ -110,9 +120,13 @@ def judged(*, green: Green, establishment: Establishment | None, measure: Measur
     return kept
 
 
-def _day(green: Green, establishment: Establishment | None, measure: Measure, on: date) -> date:
+def first_of(green: Green, grounds: Grounds | None) -> Establishment | None:
+    """The first rebuild on record."""
+    return grounds.rebuild_on(green, date.min) if grounds else greens.first_establishment(green)
+
+
+def _day(green: Green, first: Establishment | None, measure: Measure, on: date) -> date:
     """The day, when this can have been read on it; a green without a recorded build may be read any day."""
-    first = establishment or greens.first_establishment(green)
     check_day(
         measure.words,
         on,

@@ -6,6 +6,7 @@ from django import forms
 from greens.choices import AmountUnit, LabelBasis, MaterialKind, ProductKind
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.queries import record
+from greens.queries.store import usual_unit
 from growin.agronomy.label import LINES, NITROGEN_FORMS
 
 NITROGEN = ("N_total", *NITROGEN_FORMS)
@@ -30,7 +31,6 @@ LABEL_FIELDS: dict[str, tuple[str, ...]] = {
     ProductKind.OTHER: AS_LIQUID,
 }
 WITH_PARTS = {ProductKind.GRANULAR, ProductKind.LIQUID, ProductKind.OTHER}
-COUNTED_IN_ML = {ProductKind.LIQUID, ProductKind.WETTING_AGENT, ProductKind.SPRAY}
 
 
 def label_fields() -> dict[str, forms.Field]:
@@ -78,8 +78,12 @@ class LabelSheet(Sheet):
     @staticmethod
     def first(kind: str, today) -> dict:
         """What most labels of the kind say."""
-        unit = AmountUnit.MILLILITRES if kind in COUNTED_IN_ML else AmountUnit.GRAMS
-        return {"unit": unit, "basis": LabelBasis.BY_WEIGHT, "bulk_density_t_m3": "1.6", "from_day": today}
+        return {
+            "unit": usual_unit(kind),
+            "basis": LabelBasis.BY_WEIGHT,
+            "bulk_density_t_m3": "1.6",
+            "from_day": today,
+        }
 
     @staticmethod
     def as_it_stands(product, today) -> dict:

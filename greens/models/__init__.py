@@ -4,6 +4,7 @@ from greens.models.advice import Advice
 from greens.models.analysis import Analysis, AnalysisKind
 from greens.models.area import Area
 from greens.models.attempt import Attempt
+from greens.models.book import Book, BookHabit
 from greens.models.club import Club
 from greens.models.day_state import DayState
 from greens.models.defect import Defect
@@ -42,6 +43,8 @@ __all__ = [
     "AnalysisKind",
     "Area",
     "Attempt",
+    "Book",
+    "BookHabit",
     "Club",
     "DayState",
     "Defect",

@@ -51,6 +51,8 @@ class Entry(models.Model):
         "greens.Membership", models.PROTECT, null=True, blank=True, related_name="+"
     )
 
+    book = models.ForeignKey("greens.Book", models.SET_NULL, null=True, blank=True, related_name="entries")
+
     class Meta:
         ordering = ["-on", "-pk"]
         indexes = [models.Index(fields=["club", "-on"]), models.Index(fields=["club", "kind", "-on"])]

@@ -13,6 +13,8 @@ class Product(models.Model):
     registration_number = models.CharField(max_length=40, blank=True)
     retired_on = models.DateField(null=True, blank=True)
 
+    book = models.ForeignKey("greens.Book", models.SET_NULL, null=True, blank=True, related_name="products")
+
     class Meta:
         ordering = ["kind", "name"]
         constraints = [

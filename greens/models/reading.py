@@ -35,6 +35,10 @@ class ReadingSet(models.Model):
         "greens.Membership", models.PROTECT, null=True, blank=True, related_name="+"
     )
 
+    book = models.ForeignKey(
+        "greens.Book", models.SET_NULL, null=True, blank=True, related_name="reading_sets"
+    )
+
     class Meta:
         ordering = ["-on", "-pk"]
         indexes = [models.Index(fields=["green", "measure", "-on"])]

@@ -33,6 +33,11 @@ class Grounds:
                 found = row
         return found
 
+    def rebuild_begun(self, green: Green, on: date) -> Establishment | None:
+        """The last whose works had begun by that day, or none."""
+        found = self.rebuild_on(green, on)
+        return found if found and found.works_started_on <= on else None
+
     @cached_property
     def _areas(self) -> dict[int, tuple[list[date], list[int]]]:
         found: dict[int, tuple[list[date], list[int]]] = defaultdict(lambda: ([], []))

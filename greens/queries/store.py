@@ -2,7 +2,7 @@
 
 from django.db.models import Case, Q, QuerySet, When
 
-from greens.choices import ProductKind
+from greens.choices import AmountUnit, ProductKind
 from greens.models import Club, Entry, EntryProduct, Label, Product
 
 #: What each kind of work may carry: feeds and wetting agents share a tank, sprays stand in a spray record.
@@ -13,6 +13,14 @@ KINDS_FOR: dict[str, tuple[str, ...]] = {
     "wetting_agent": (ProductKind.WETTING_AGENT, ProductKind.LIQUID, ProductKind.OTHER),
     "spray": (ProductKind.SPRAY, ProductKind.LIQUID, ProductKind.WETTING_AGENT, ProductKind.OTHER),
 }
+
+
+COUNTED_IN_ML = {ProductKind.LIQUID, ProductKind.WETTING_AGENT, ProductKind.SPRAY}
+
+
+def usual_unit(kind: str) -> AmountUnit:
+    """What most labels of a kind of product count in."""
+    return AmountUnit.MILLILITRES if kind in COUNTED_IN_ML else AmountUnit.GRAMS
 
 
 def products(club: Club) -> QuerySet[Product]:

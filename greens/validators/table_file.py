@@ -15,6 +15,7 @@ from itertools import islice
 from django.conf import settings
 from openpyxl import load_workbook
 
+from greens.validators.plain_cells import unguarded
 from greens.validators.upload import BROKEN, NotKept, is_workbook, megabytes, named
 
 LINES_LOOKED_AT = 40
@@ -109,8 +110,10 @@ def refuse_too_long(name: str, rows: int, most: int, wanted: Wanted) -> None:
 
 
 def as_cells(cells: Iterable[str], wanted: Wanted) -> list[str]:
+    """Without blanks around them, and without the apostrophe that guards a text against formulas."""
     longest = wanted.longest_cell
-    return [cell.strip()[:longest] for cell in islice(cells, wanted.most_columns)]
+    bare = [cell.strip()[:longest] for cell in islice(cells, wanted.most_columns)]
+    return [unguarded(cell) if cell[:1] == "'" else cell for cell in bare]
 
 
 # ---- XLSX -------------------------------------------------------------------------------------------
