@@ -7,12 +7,14 @@ from django.utils import timezone
 from PIL import Image
 
 from greens import models as kept
+from greens.actions import book as books
 from greens.actions.weather_upload import take_in
 from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, NoticeKind, ProductKind, Role
 from greens.models import Establishment, Membership
 from greens.queries.files import place_of
 from growin import models as planned
 from growin.agronomy.defaults import COMMON_PRACTICE
+from tests.books import csv_book
 from tests.weather_files import csv_file
 
 ON = date(2026, 4, 14)
@@ -58,6 +60,7 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "element": "N",
         "analysis_id": soil_test(by, green).pk,
         "upload_id": weather_file(by).pk,
+        "book_id": book(by).pk,
     }
 
 
@@ -255,6 +258,15 @@ def surroundings(by: Membership, establishment: Establishment) -> None:
     kept.WeatherDay.objects.create(
         club=club, on=ON, min_c=Decimal("3.5"), max_c=Decimal("11.2"), rain_mm=Decimal("1.4")
     )
+
+
+def book(by: Membership) -> kept.Book:
+    """A diary of one cut and one row that cannot be read, looked at and not kept."""
+    green = by.club.greens.first().name
+    file = csv_book("Date,Green,Work,Height", f"{ON},{green},Cut,8 mm", f"{ON},{green},Cut,none")
+    one = books.take_in(club=by.club, by=by, kind="diary", file=file)
+    books.look(one)
+    return one
 
 
 def weather_file(by: Membership) -> kept.WeatherUpload:

@@ -20,6 +20,7 @@ from greens.queries import book as queries
 from greens.validators.book_file import BookTable, book_table, laid_by
 from greens.validators.plain_cells import guarded
 from growin.agronomy.book_columns import recognised
+from growin.agronomy.plain_words import counted
 
 LOOK, IMPORT = "look into a book", "bring in a book"
 LEFT_BEHIND_AFTER = timedelta(days=7)
@@ -27,7 +28,7 @@ LEFT_BEHIND_AFTER = timedelta(days=7)
 AT_ONCE_ROWS = 1_000
 FAULTS_SHOWN, SAMPLED, MOST_TRIES = 30, 6, 3
 GONE = "The file was cleared away because nobody kept it within a week; upload it again."
-MORE_FAULTS = "The record changed since you looked: {} rows cannot be kept now. Nothing was kept; look again."
+MORE_FAULTS = "The record changed since you looked: {} cannot be kept now. Nothing was kept; look again."
 KINDS: Mapping[str, ModuleType] = {
     BookKind.DIARY: book_diary,
     BookKind.PRODUCTS: book_products,
@@ -129,8 +130,8 @@ def remember(book: Book, **habits) -> None:
 
 def save_unlooked(book: Book, *fields: str) -> None:
     """Whoever reads it otherwise has to look again."""
-    book.found = {}
-    book.save(update_fields=[*fields, "found"])
+    book.found, book.job = {}, None
+    book.save(update_fields=[*fields, "found", "job"])
 
 
 # ---- the look ---------------------------------------------------------------------------------------
@@ -199,8 +200,10 @@ def stand_of(club: Club) -> list[int]:
 
 
 def is_fresh(book: Book) -> bool:
-    """Whether the last look saw the record as it stands."""
-    return book.found.get("stand") == stand_of(book.club)
+    """Whether the last look saw the record as it stands; a long one counts longer: keeping judges anew."""
+    return (
+        bool(book.found) and book.row_count > AT_ONCE_ROWS or book.found.get("stand") == stand_of(book.club)
+    )
 
 
 def look_at_once_or_queue(*, book: Book, by: Membership) -> None:
@@ -264,7 +267,7 @@ def judge_and_keep(job: Job, book: Book, table: BookTable) -> dict | None:
     told = KINDS[book.kind].told(book, table, lambda done, of: jobs.say_how_far(job, done, 2 * of))
     faults = len({fault.row for fault in told.faults})
     if faults > book.left_out:
-        raise jobs.NotDone(MORE_FAULTS.format(faults))
+        raise jobs.NotDone(MORE_FAULTS.format(counted(faults, "rows")))
     jobs.say_how_far(job, 1, 2)
     done = keep(job, book, table, told, stand)
     if done is not None:

@@ -43,6 +43,7 @@ class ReadingRow(NamedTuple):
     values: tuple[str, ...]
     points: str
     back: str
+    unit: str
     protocol: tuple[str, ...]
 
 
@@ -71,6 +72,7 @@ class ReadingReader:
                 self.texts("value"),
                 cells.column("points", str, ""),
                 cells.column("back", str, ""),
+                cells.column("unit", str, books.unit_of(self.book, "value")),
                 self.texts(*self.protocols),
                 strict=False,
             ),
@@ -115,7 +117,7 @@ class ReadingReader:
         if measure.shape == SHAPE_ROLLS:
             return [self.rolls(measure, row)]
         read = {SHAPE_YES_NO: self.answer, SHAPE_HITS: lambda one: self.frame(one, row.points)}
-        one = read.get(measure.shape) or (lambda text: self.figure(measure, text))
+        one = read.get(measure.shape) or (lambda text: self.figure(measure, text, row.unit))
         return [
             attempt(measure.label, one, piece)
             for text in self.pieces(row)
@@ -130,9 +132,8 @@ class ReadingReader:
         found = attempt("", lambda one: figure_and_unit(one, self.cells.comma)[1], text)
         return parted(text, 3) if found.__class__ is Wrong or found[:1].isdigit() else pieces
 
-    def figure(self, measure: Measure, text: str) -> float | int:
-        usual = books.unit_of(self.book, "value")
-        figure = in_unit(text, measure.unit, usual, self.cells.comma)
+    def figure(self, measure: Measure, text: str, unit: str) -> float | int:
+        figure = in_unit(text, measure.unit, unit, self.cells.comma)
         return int(figure) if figure == int(figure) and measure.whole else float(figure)
 
     def answer(self, text: str) -> str:
@@ -148,14 +149,16 @@ class ReadingReader:
         """Metres one way and back: "3.1; 3.0 | 2.9; 3.0", or the way back in a column of its own."""
         first, _, second = (row.values[0] if row.values else "").partition("|")
         ways = {"first": first, "second": row.back or second}
-        read = {way: self.one_way(measure, text) for way, text in ways.items()}
+        read = {way: self.one_way(measure, text, row.unit) for way, text in ways.items()}
         wrongs = [one for rolls in read.values() for one in wrongs_in(tuple(rolls))]
         return wrongs[0] if wrongs else read
 
-    def one_way(self, measure: Measure, text: str) -> list:
+    def one_way(self, measure: Measure, text: str, unit: str) -> list:
         pieces = [piece for piece in re.split(r"\s*[;/\n]\s*", text.strip()) if piece]
         pieces = pieces if len(pieces) != 1 else parted(text, 3)
-        return [attempt(measure.label, lambda one: self.figure(measure, one), piece) for piece in pieces]
+        return [
+            attempt(measure.label, lambda one: self.figure(measure, one, unit), piece) for piece in pieces
+        ]
 
     def protocol(self, measure: Measure, row: ReadingRow) -> dict:
         fields = {PROTOCOL + field.key: field for field in measure.protocol}

@@ -96,7 +96,8 @@ class Cells:
         first = lead or filled[0]
         if first.lower().rstrip(" :") in TOTALS or (TOTAL.fullmatch(first) and not is_store):
             return A_TOTAL
-        return NOTHING_HERE if len(filled) < 2 and not (is_store and lead) else ""
+        goes_on = self.book.fills_down and first[:1].isdigit()
+        return NOTHING_HERE if len(filled) < 2 and not goes_on and not (is_store and lead) else ""
 
     def _fill_down(self) -> None:
         place, last = self.places["on"][0], ""

@@ -3,13 +3,14 @@ for what is alike."""
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
+from functools import cached_property, partial
 
 from greens.actions import defect, limits
-from greens.actions.ledger import as_rows, brought_mg_m2
+from greens.actions.ledger import as_rows, brought_mg_m2, element_mg_m2
 from greens.actions.possible import Line, Said, check_days, cleaned_but_day
 from greens.models import Book, Defect, Entry, EntryGreen, EntryNutrient, EntryProduct, Label
-from greens.queries.grounds import Grounds
+from greens.queries.grounds import LIMITED, Grounds
+from growin.agronomy.closed_time import is_closed
 from growin.agronomy.fields import DetailError
 from growin.agronomy.impossible import ImpossibleValue
 
@@ -50,10 +51,10 @@ class Judge:
 
     def over_limit(self, said: Said) -> list[str]:
         """As :func:`greens.actions.limits.over_limit`, against the record and what was judged before."""
-        if said.work.takes_product == "sand" and said.products:
-            return self._sand(said)
         if not said.products and said.kind != "cut":
             return []
+        if said.products and (self._limits_the_year or said.work.takes_product == "sand"):
+            return self._with_what_was_before(said)
         key = self._alike(said), tuple(said.details.items()), *self._day(said)
         if key not in self._over:
             self._over[key] = limits.over_limit(said, grounds=self.grounds)
@@ -62,11 +63,24 @@ class Judge:
     def _day(self, said: Said) -> tuple:
         """What of the day and the place the limits ask for."""
         lines = tuple([(line.green.pk, line.establishment and line.establishment.pk) for line in said.lines])
-        return lines, self.grounds.era(said.on), said.products and self.grounds.soil_c(said.on)
+        club, on = said.club, said.on
+        of_a_feed = said.products and (
+            self.grounds.soil_c(on),
+            is_closed(on, club.closed_from, club.closed_until),
+        )
+        return lines, self.grounds.era(on), of_a_feed
 
-    def _sand(self, said: Said) -> list[str]:
+    @cached_property
+    def _limits_the_year(self) -> bool:
+        club = self.grounds.club
+        return (club.year_limit_n_kg_ha, club.year_limit_p_kg_ha) != (None, None)
+
+    def _with_what_was_before(self, said: Said) -> list[str]:
+        """Where sums of the year count, each entry is one of them for the next."""
         over = limits.over_limit(said, grounds=self.grounds)
         self.grounds.remember_sand(said.greens, said.on, limits.sand_kg_m2(said))
+        brought = {element: element_mg_m2(said.products, said.area_dm2, element) for element in LIMITED}
+        self.grounds.remember_nutrients(said.greens, said.on, brought)
         return over
 
 

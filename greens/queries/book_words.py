@@ -75,7 +75,25 @@ def words_in(key: str, text: str, meanings: Meanings) -> list[str]:
     """A cell may name several greens; everything else is one word."""
     if key not in GREENS or green_key(text) in meanings or plain_word(text) in ALL_GREENS:
         return [text]
-    return greens_named(text)
+    return [word for piece in joined(text.split("; "), meanings) for word in single(piece, meanings)]
+
+
+def single(piece: str, meanings: Meanings) -> list[str]:
+    return [piece] if green_key(piece) in meanings else greens_named(piece)
+
+
+def joined(pieces: list[str], meanings: Meanings) -> list[str]:
+    """The pieces, those that are parts of one known name put together again."""
+    found, start = [], 0
+    while start < len(pieces):
+        ends = range(len(pieces), start, -1)
+        names = ((end, "; ".join(pieces[start:end])) for end in ends)
+        end, name = next(
+            (pair for pair in names if green_key(pair[1]) in meanings), (start + 1, pieces[start])
+        )
+        found.append(name)
+        start = end
+    return found
 
 
 def names_of_greens(greens: Mapping[int, object]) -> Meanings:

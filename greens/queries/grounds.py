@@ -4,19 +4,22 @@ One entry asks for the rebuilds, areas, constants, soil and sand of its own day;
 have them read once and looked up here. Both must answer alike: a test compares them.
 """
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right, insort
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
-from datetime import date
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import date, timedelta
 from functools import cached_property
 
 from greens.choices import ProductKind
-from greens.models import Area, Club, Entry, EntryGreen, EntryProduct, Establishment, Green
+from greens.models import Area, Club, Entry, EntryGreen, EntryNutrient, EntryProduct, Establishment, Green
 from greens.queries import settings
+
+#: Elements of which a club may limit the year.
+LIMITED = {"N", "P"}
 
 
 class Grounds:
-    """Of one club, as its record stands now; what :meth:`remember_sand` is told counts from then on."""
+    """Of one club, as its record stands now; what it is told to remember counts from then on."""
 
     def __init__(self, club: Club):
         self.club = club
@@ -77,7 +80,7 @@ class Grounds:
             self._constants[key] = settings.merged(own)
         return self._constants[key]
 
-    # ---- soil and sand ------------------------------------------------------------------------------
+    # ---- soil, sand and nutrients -------------------------------------------------------------------
 
     @cached_property
     def _soil_c(self) -> dict[date, float]:
@@ -90,39 +93,47 @@ class Grounds:
 
     @cached_property
     def _sand(self) -> dict[int, list[tuple[date, float]]]:
-        """kg/m² by green with their days, of the entries that count."""
-        sums: dict[tuple[int, date], int] = defaultdict(int)
-        rows = EntryProduct.objects.filter(
-            entry__club=self.club, entry__taken_back_at=None, label__product__kind=ProductKind.SAND
-        )
-        for entry, on, grams in rows.order_by().values_list("entry_id", "entry__on", "amount"):
-            sums[entry, on] += grams
-        return self._spread(sums)
-
-    def _spread(self, sums: Mapping[tuple[int, date], int]) -> dict[int, list[tuple[date, float]]]:
-        found: dict[int, list[tuple[date, float]]] = defaultdict(list)
-        sandy = EntryProduct.objects.filter(entry__club=self.club, label__product__kind=ProductKind.SAND)
+        """kg/m² by green with their days in order, of the entries that count."""
+        counting = {"entry__club": self.club, "entry__taken_back_at": None}
+        rows = EntryProduct.objects.filter(**counting, label__product__kind=ProductKind.SAND)
+        grams: dict[tuple[int, date], int] = defaultdict(int)
+        for entry, on, amount in rows.order_by().values_list("entry_id", "entry__on", "amount"):
+            grams[entry, on] += amount
         lines: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        of_entries = EntryGreen.objects.filter(entry__in=sandy.values("entry"))
+        of_entries = EntryGreen.objects.filter(entry__in=rows.order_by().values("entry"))
         for entry, green, dm2 in of_entries.values_list("entry_id", "green_id", "area_dm2"):
             lines[entry].append((green, dm2))
-        for (entry, on), grams in sums.items():
-            area = sum(dm2 for _, dm2 in lines[entry])
-            for green, _ in lines[entry]:
-                found[green].append((on, grams / area / 10 if area else 0))
-        return found
+        return in_order(spread(grams, lines))
 
     def sand_kg_m2(self, greens: Iterable[Green], since: date, until: date) -> dict[int, float]:
         """Of each green in a span of days, both included."""
-        return {
-            green.pk: sum(kg for on, kg in self._sand.get(green.pk, ()) if since <= on <= until)
-            for green in greens
-        }
+        return {green.pk: within(self._sand.get(green.pk, ()), since, until) for green in greens}
+
+    @cached_property
+    def _nutrients(self) -> dict[tuple[int, str], list[tuple[date, int]]]:
+        """mg/m² by green and element with their days in order, of the entries that count."""
+        rows = EntryNutrient.objects.filter(
+            product__entry__club=self.club, product__entry__taken_back_at=None, element__in=LIMITED
+        )
+        said = rows.order_by().values_list(
+            "product__entry__lines__green", "element", "product__entry__on", "mg_m2"
+        )
+        return in_order(((green, element), on, mg) for green, element, on, mg in said)
+
+    def nutrient_mg_m2(self, green: Green, element: str, since: date, until: date) -> int:
+        """Of a green in a span of days, both included."""
+        return within(self._nutrients.get((green.pk, element), ()), since, until)
 
     def remember_sand(self, greens: Iterable[Green], on: date, kg_m2: float) -> None:
         """Sand of an entry that is about to be kept: the next one finds it there."""
         for green in greens:
-            self._sand.setdefault(green.pk, []).append((on, kg_m2))
+            insort(self._sand.setdefault(green.pk, []), (on, kg_m2))
+
+    def remember_nutrients(self, greens: Iterable[Green], on: date, mg_m2: Mapping[str, int]) -> None:
+        """Nutrients of an entry that is about to be kept."""
+        for green in greens:
+            for element in LIMITED & mg_m2.keys():
+                insort(self._nutrients.setdefault((green.pk, element), []), (on, mg_m2[element]))
 
     # ---- what stands already ------------------------------------------------------------------------
 
@@ -138,3 +149,25 @@ class Grounds:
         for entry, on, kind, green in lines.values_list("entry_id", "entry__on", "entry__kind", "green_id"):
             found[on, kind, green, tuple(sorted(products.get(entry, ())))] += 1
         return found
+
+
+def spread(grams: Mapping[tuple[int, date], int], lines: Mapping[int, list]) -> Iterator[tuple]:
+    """kg/m² of every green of an entry, with its day: the amount over the areas of all its greens."""
+    for (entry, on), amount in grams.items():
+        area = sum(dm2 for _, dm2 in lines[entry])
+        for green, _ in lines[entry]:
+            yield green, on, amount / area / 10 if area else 0
+
+
+def in_order(rows: Iterable[tuple]) -> dict:
+    """(day, figure) by key, the oldest first."""
+    found: dict = defaultdict(list)
+    for key, on, figure in rows:
+        found[key].append((on, figure))
+    return {key: sorted(pairs) for key, pairs in found.items()}
+
+
+def within(pairs: Sequence[tuple], since: date, until: date):
+    """The sum of the figures of a span of days, both included."""
+    first, last = bisect_left(pairs, (since,)), bisect_left(pairs, (until + timedelta(days=1),))
+    return sum(figure for _, figure in pairs[first:last])

@@ -1,9 +1,10 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import club, feed, file, job, material, notice, people, record, store, token
+from greens.urls import book, club, feed, file, job, material, notice, people, record, store, token
 
 in_a_club = [
     *club.urlpatterns,
+    *book.urlpatterns,
     *people.urlpatterns,
     *record.urlpatterns,
     *material.urlpatterns,

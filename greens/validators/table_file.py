@@ -6,6 +6,7 @@ like what is wanted. What the rows mean is for those who asked for them.
 
 import csv
 import zipfile
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, time
@@ -77,8 +78,8 @@ def rows_of_text(name: str, content: bytes, wanted: Wanted) -> list[Row]:
     if "\0" in text:
         raise NotKept(f"{name} is neither CSV nor XLSX; have {wanted.who} write one of these.")
     refuse_too_long(name, text.count("\n"), wanted.most_rows, wanted)
-    lines = csv.reader(StringIO(text, newline=""), delimiter=separator(text, wanted.most_columns))
     try:
+        lines = csv.reader(StringIO(text, newline=""), delimiter=separator(text))
         return [(number, as_cells(cells, wanted)) for number, cells in enumerate(lines, start=1)]
     except csv.Error:
         raise NotKept(f"{name} cannot be read as CSV; a quotation mark may be missing.") from None
@@ -93,12 +94,17 @@ def decoded(content: bytes) -> str:
         return content.decode("cp1252", errors="replace")
 
 
-def separator(text: str, most_columns: int) -> str:
-    """The sign that parts most of the first lines; a comma only where it is not in decimals."""
-    lines = text.splitlines()[:LINES_LOOKED_AT]
-    counts = {sign: sum(min(line.count(sign), most_columns) for line in lines) for sign in SEPARATORS}
-    others = {sign: count for sign, count in counts.items() if sign != "," and count >= len(lines) / 2}
-    return max(others, key=others.get) if others else ","
+def separator(text: str) -> str:
+    """The sign that parts most of the first lines into equally many cells; the more, the better."""
+    head = "\n".join(text.splitlines()[:LINES_LOOKED_AT])
+    return max(SEPARATORS, key=lambda sign: agreeing(head, sign))
+
+
+def agreeing(head: str, sign: str) -> tuple[int, int]:
+    """How many lines agree on how many cells they have, and on how many; lines of one cell tell nothing."""
+    lines = csv.reader(StringIO(head, newline=""), delimiter=sign)
+    widths = Counter(len(cells) for cells in lines if any(cells) and len(cells) > 1)
+    return max(((count, width) for width, count in widths.items()), default=(0, 0))
 
 
 def refuse_too_long(name: str, rows: int, most: int, wanted: Wanted) -> None:

@@ -100,7 +100,7 @@ BOOKS: Mapping[str, tuple[Column, ...]] = {
         _UNIT,
         *_DETAILS,
         Column("minutes", "Labour, min", ("minutes", "labour", "man minutes", "labour minutes")),
-        Column("done_by", "Done by", ("by", "staff", "who", "initials", "greenkeeper", "name")),
+        Column("done_by", "Done by", ("by", "staff", "who", "initials", "greenkeeper")),
         _NOTE,
         *(Column(BROUGHT + element, f"{element}, mg/m²", is_out_only=True) for element in ELEMENTS),
     ),
@@ -130,7 +130,7 @@ BOOKS: Mapping[str, tuple[Column, ...]] = {
         Column("back", "Rolled back", ("back", "second way")),
         _UNIT,
         *(Column(PROTOCOL + key, field.label) for key, field in PROTOCOLS.items()),
-        Column("taken_by", "Taken by", ("by", "staff", "who", "initials", "name")),
+        Column("taken_by", "Taken by", ("by", "staff", "who", "initials")),
         _NOTE,
     ),
 }

@@ -11,7 +11,7 @@ _USUAL_WORKS: Mapping[str, str] = {
     "dressing": "topdress, topdressing, top dress, top dressing, top dressed, dressing, dressed, sanding",
     "brush": "brush, brushing",
     "aerate": "aerate, aeration, spike, spiked, spiking",
-    "feed": "feed, feeding, fertilise, fertilised, fertiliser, fertilize, fertilizer, fertilized, liquid feed",
+    "feed": "feed, feeding, fertilise, fertilised, fertiliser, fertilize, fertilizer, liquid feed",
     "overseed": "overseed, overseeding, seeded, seeding",
     "water": "water, watering, irrigate, irrigated, irrigation",
     "hand_water": "hand water, hand watering",
