@@ -88,7 +88,7 @@ def csv_pieces(part: Part) -> Iterator[bytes]:
     writer = csv.writer(out)
     writer.writerow(part.headers)
     for number, row in enumerate(part.rows(), start=1):
-        writer.writerow(map(as_cell, row))
+        writer.writerow([None if value is None else as_cell(value) for value in row])
         if number % ROWS_AT_A_TIME == 0:
             yield taken(out)
     yield taken(out)
@@ -103,8 +103,6 @@ def taken(out: StringIO) -> bytes:
 
 def as_cell(value) -> str:
     """Figures bare and exact, days in ISO form, texts guarded against formulas."""
-    if value is None:
-        return ""
     if isinstance(value, str):
         return guarded(value)
     return as_figure(value) if isinstance(value, int | float | Decimal) else day(value)

@@ -1,0 +1,31 @@
+"""In and out within their gates: time by ratio, memory whatever the length of the diary."""
+
+import pytest
+from django.db import connection
+
+from tests.bench.books import (
+    MEGABYTE,
+    TWENTY_SEASONS,
+    csv_race,
+    furnished,
+    grow_to,
+    memory,
+    table,
+    workbook_race,
+)
+
+pytestmark = [pytest.mark.bench, pytest.mark.django_db]
+MOST_MB = 200_000_000 / MEGABYTE
+
+
+def test_in_and_out_keep_within_their_gates(cast, capsys):
+    furnished(cast)
+    races = [workbook_race(), csv_race(cast)]
+    held = {}
+    if connection.vendor == "sqlite":
+        grow_to(TWENTY_SEASONS)
+        held = memory(cast)
+    with capsys.disabled():
+        print("\n" + table(races, held))
+    assert {one.name: one.ratio for one in races if one.ratio > one.at_most} == {}
+    assert {name: peak for name, (peak, _) in held.items() if peak > MOST_MB} == {}
