@@ -163,26 +163,31 @@ def likeness(sheet, wanted: Wanted) -> int:
 
 
 def rows_of_sheet(sheet, wanted: Wanted) -> Iterator[Row]:
-    longest = wanted.longest_cell
-    for number, values in enumerate(sheet.iter_rows(values_only=True, max_col=wanted.most_columns), start=1):
-        yield number, [as_text(value)[:longest] for value in values]
+    most, longest = wanted.most_columns, wanted.longest_cell
+    for number, values in enumerate(sheet.iter_rows(values_only=True), start=1):
+        yield number, [AS_TEXT.get(value.__class__, as_text)(value)[:longest] for value in values[:most]]
 
 
 def as_text(value) -> str:
     """A cell as it would stand in a CSV: days in ISO form, figures with a point."""
-    if value is None:
-        return ""
-    if type(value) is str:
-        return value.strip()
-    if isinstance(value, datetime):
-        return value.date().isoformat()
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, time):
-        return f"{value:%H:%M}"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return f"{value:.10g}" if isinstance(value, float) else str(value).strip()
+    return str(value).strip()
+
+
+def of_a_figure(value: float) -> str:
+    return f"{value:.10g}"
+
+
+#: How each kind of cell reads; others as they print themselves.
+AS_TEXT: dict[type, Callable] = {
+    type(None): lambda value: "",
+    str: str.strip,
+    bool: lambda value: "yes" if value else "no",
+    int: str,
+    float: of_a_figure,
+    datetime: lambda value: value.date().isoformat(),
+    date: date.isoformat,
+    time: lambda value: f"{value:%H:%M}",
+}
 
 
 # ---- headers ----------------------------------------------------------------------------------------
@@ -195,4 +200,4 @@ def holds_figures(cells: list[str]) -> bool:
 
 
 def padded(cells: list[str], width: int) -> list[str]:
-    return [*cells[:width], *[""] * (width - len(cells))]
+    return cells if len(cells) == width else [*cells[:width], *[""] * (width - len(cells))]

@@ -7,6 +7,7 @@ else's making is recognised as far as its headers are usual words; the rest is s
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from growin.agronomy.fields import Field
 from growin.agronomy.label import ELEMENTS, LINES
@@ -187,6 +188,7 @@ def _whole(header: str) -> str:
     return " ".join(header.lower().split())
 
 
+@lru_cache(maxsize=4)
 def _known(book: str) -> tuple[dict[str, str], dict[str, str]]:
     whole = {_whole(one.header): one.key for one in BOOKS[book]}
     usual = {
