@@ -1,5 +1,7 @@
 """In and out within their gates: time by ratio, memory whatever the length of the diary."""
 
+from pathlib import Path
+
 import pytest
 from django.db import connection
 
@@ -20,11 +22,11 @@ MOST_MB = 200
 def test_in_and_out_keep_within_their_gates(cast, capsys, tmp_path):
     furnished(cast)
     races = [workbook_race(), csv_race(cast)]
-    held = {}
-    if connection.vendor == "sqlite":
+    held = None
+    if connection.vendor == "sqlite" and Path("/proc/self/status").exists():
         grow_to(TWENTY_SEASONS)
         held = memory(cast, tmp_path)
     with capsys.disabled():
         print("\n" + table(races, held))
     assert {one.name: one.ratio for one in races if one.ratio > one.at_most} == {}
-    assert {name: peak for name, (_, peak) in held.items() if peak > MOST_MB} == {}
+    assert held is None or held[1] <= MOST_MB
