@@ -2,7 +2,7 @@
 
 from celery import shared_task
 
-from greens.actions import book, job, mail, notice, weather_upload
+from greens.actions import book_keep, job, mail, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -15,14 +15,14 @@ def import_weather(job_id: int) -> None:
     job.do(job_id, weather_upload.import_days)
 
 
-@shared_task(name=book.LOOK)
+@shared_task(name=book_keep.LOOK)
 def look_into_book(job_id: int) -> None:
-    job.do(job_id, book.look_by_job)
+    job.do(job_id, book_keep.look_by_job)
 
 
-@shared_task(name=book.IMPORT)
+@shared_task(name=book_keep.IMPORT)
 def bring_in_book(job_id: int) -> None:
-    job.do(job_id, book.import_book)
+    job.do(job_id, book_keep.import_book)
 
 
 @shared_task(name=notice.SEND)

@@ -8,6 +8,7 @@ from PIL import Image
 
 from greens import models as kept
 from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions.weather_upload import take_in
 from greens.choices import DayStateKind, FileKind, LayerKind, MaterialKind, NoticeKind, ProductKind, Role
 from greens.models import Establishment, Membership
@@ -265,7 +266,7 @@ def book(by: Membership) -> kept.Book:
     green = by.club.greens.first().name
     file = csv_book("Date,Green,Work,Height", f"{ON},{green},Cut,8 mm", f"{ON},{green},Cut,none")
     one = books.take_in(club=by.club, by=by, kind="diary", file=file)
-    books.look(one)
+    keeping.look(one)
     return one
 
 

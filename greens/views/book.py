@@ -6,6 +6,7 @@ from django.shortcuts import redirect, render
 
 from greens.access import Right, door
 from greens.actions import book as actions
+from greens.actions import book_keep as keeping
 from greens.actions import book_undo
 from greens.forms.book import AskedSheet, BookSheet, ColumnsSheet, KeepSheet, WordsSheet
 from greens.queries import book as queries
@@ -52,7 +53,7 @@ def book_check(request, here, book):
     try:
         return ask(request, here, book) or look(request, here, book)
     except FileNotFoundError:
-        return show(request, "refused", book, refused=actions.GONE)
+        return show(request, "refused", book, refused=keeping.GONE)
 
 
 def ask(request, here, book) -> HttpResponse | None:
@@ -87,13 +88,13 @@ def look(request, here, book) -> HttpResponse:
     """What would happen, as the last look found it; a long book is looked at by the worker."""
     if book.is_looked_at and book.job.error:
         return show(request, "refused", book, refused=book.job.error)
-    if not actions.is_fresh(book) and not (book.job and book.job.is_open):
-        actions.look_at_once_or_queue(book=book, by=here.member)
+    if not keeping.is_fresh(book) and not (book.job and book.job.is_open):
+        keeping.look_at_once_or_queue(book=book, by=here.member)
     if book.job and book.job.is_open:
         return show(request, "looking", book)
     form = KeepSheet(book.found["faults"], request.POST or None)
     if request.method == "POST" and form.is_valid() and book.found["new"]:
-        actions.queue_import(book=book, by=here.member)
+        keeping.queue_import(book=book, by=here.member)
         return redirect("book", here.club.slug, book.pk)
     return show(request, "check", book, form=form, found=book.found)
 

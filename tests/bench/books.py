@@ -23,6 +23,7 @@ from django.db import connection
 from openpyxl import load_workbook
 
 from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions import job as jobs
 from greens.models import Entry, EntryGreen, EntryNutrient, EntryProduct
 from greens.validators.book_file import book_table
@@ -89,7 +90,7 @@ def brought_in(cast: Cast, file) -> None:
     """Keeping judges every row itself; the look before it is told to stand as found."""
     book = books.take_in(club=cast.club, by=cast.head, kind="diary", file=file)
     book.found = {"faults": 0}
-    jobs.do(books.queue_import(book=book, by=cast.head).pk, books.import_book)
+    jobs.do(keeping.queue_import(book=book, by=cast.head).pk, keeping.import_book)
 
 
 def workbook_race(count: int = ROWS_OF_A_WORKBOOK) -> Race:

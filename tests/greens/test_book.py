@@ -6,11 +6,12 @@ from decimal import Decimal
 import pytest
 
 from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions import book_undo
 from greens.actions import job as jobs
 from greens.actions.diary import correct_work
 from greens.choices import JobState
-from greens.models import Book, Entry, EntryProduct, Product, ReadingSet, TrailLine
+from greens.models import Book, Entry, EntryProduct, TrailLine
 from greens.queries import book as queries
 from greens.queries import diary
 from greens.queries.book_words import Words
@@ -34,8 +35,8 @@ def keep(cast):
     """Have a book kept, as the worker does."""
 
     def kept(book: Book) -> Book:
-        books.look(book)
-        jobs.do(books.queue_import(book=book, by=cast.head).pk, books.import_book)
+        keeping.look(book)
+        jobs.do(keeping.queue_import(book=book, by=cast.head).pk, keeping.import_book)
         book.refresh_from_db()
         return book
 
@@ -43,12 +44,12 @@ def keep(cast):
 
 
 def found(book: Book) -> dict:
-    books.look(book)
+    keeping.look(book)
     return {name: book.found[name] for name in ("new", "there", "passed", "faults")}
 
 
 def whys(book: Book) -> list[tuple[int, str]]:
-    books.look(book)
+    keeping.look(book)
     return [(row, sentence) for row, _, sentence in book.found["first_faults"]]
 
 
@@ -211,11 +212,11 @@ def test_a_defect_is_noted_in_the_record_too(cast, take_in, keep):
 
 def test_it_is_kept_whole_or_not_at_all(cast, take_in, keep, monkeypatch):
     book = take_in(csv_book(PLAIN, "16/03/2026,7,Cut,8", "17/03/2026,7,Cut,8"))
-    books.look(book)
+    keeping.look(book)
     cast.establishment.established_on = date(2026, 3, 17)
     cast.establishment.save()
-    job = books.queue_import(book=book, by=cast.head)
-    jobs.do(job.pk, books.import_book)
+    job = keeping.queue_import(book=book, by=cast.head)
+    jobs.do(job.pk, keeping.import_book)
     job.refresh_from_db()
     assert (job.state, Entry.objects.count()) == (JobState.FAILED, 0)
     assert job.error.startswith("The record changed since you looked: 1 row cannot be kept now")
@@ -223,7 +224,7 @@ def test_it_is_kept_whole_or_not_at_all(cast, take_in, keep, monkeypatch):
 
 def test_a_job_done_twice_keeps_it_once(take_in, keep):
     book = keep(take_in(csv_book(PLAIN, "16/03/2026,7,Cut,8")))
-    assert books.import_book(book.job) == book.result
+    assert keeping.import_book(book.job) == book.result
     assert Entry.objects.count() == 1
 
 
@@ -251,85 +252,6 @@ class TestTakingItBack:
         book_undo.undo(book=book, by=cast.head)
         again = take_in(csv_book(PLAIN, "16/03/2026,7,Cut,8"))
         assert found(again)["new"] == 1
-
-
-class TestAListOfProducts:
-    LINES = (
-        "Product,Type,Analysis,Iron (Fe)",
-        "Spring 12-5-9,granular,12-5-9,2",
-        "Iron,liquid,,6",
-        "Sand,sand,,",
-    )
-
-    def test_products_come_with_their_labels(self, cast, take_in, keep):
-        book = take_in(csv_book(*self.LINES), "products")
-        books.set_columns(
-            book=book, columns=queries.keys_of(book) | {3: "part.Fe"}, said_once={}, fills_down=False
-        )
-        assert whys(book) == [
-            (
-                3,
-                "Not a label that can be: density of a liquid labelled w/w, kg/l: nothing is not possible; "
-                "it should be given.",
-            )
-        ]
-        keep(book)
-        feed = Product.objects.get(name="Spring 12-5-9").newest_label
-        assert feed.as_printed == {"N_total": 12, "P2O5": 5, "K2O": 9, "Fe": 2}
-        assert list(Product.objects.values_list("name", flat=True)) == ["Spring 12-5-9", "Sand"]
-
-    def test_a_product_of_the_store_is_not_doubled_nor_its_label_changed(self, cast, take_in):
-        label(cast, "Spring 12-5-9", lines={"N_total": 12, "P2O5": 5, "K2O": 9})
-        label(cast, "Sand", kind="sand", lines={"N_total": 1})
-        book = take_in(csv_book(self.LINES[0], self.LINES[1].removesuffix("2"), self.LINES[3]), "products")
-        assert found(book) == {"new": 0, "there": 1, "passed": 0, "faults": 1}
-        assert "another label; give it a new label there" in whys(book)[0][1]
-
-    def test_taking_it_back_leaves_what_the_diary_names(self, cast, take_in, keep):
-        book = keep(take_in(csv_book("Product,Kind", "Sand,sand", "Seed,seed"), "products"))
-        sand = Product.objects.get(name="Sand")
-        logged(cast, "dressing", products=[(sand.newest_label, 9_000)])
-        assert book_undo.undo(book=book, by=cast.head) == {"taken": 1, "stays": 1}
-        assert list(Product.objects.all()) == [sand]
-
-
-class TestReadings:
-    def test_rows_of_one_day_green_and_measure_are_one_set(self, take_in, keep):
-        rows = [
-            "16/03/2026,7,Rooting depth,45",
-            "16/03/2026,7,Rooting depth,5 cm",
-            "17/03/2026,7,Rooting depth,48",
-        ]
-        keep(take_in(csv_book("Date,Green,Measure,Value", *rows), "readings"))
-        assert list(ReadingSet.objects.order_by("on").values_list("values", flat=True)) == [[45, 50], [48]]
-
-    def test_several_values_may_stand_beside_each_other_or_in_one_cell(self, take_in, keep):
-        book = take_in(
-            csv_book("Date,Green,1,2,3", "16/03/2026,7,45,52,60", "17/03/2026,7,45; 52,,"), "readings"
-        )
-        columns = {0: "on", 1: "green", 2: "value", 3: "value", 4: "value"}
-        once = {"measure": "rooting_depth"}
-        books.set_columns(book=book, columns=columns, said_once=once, fills_down=False)
-        keep(book)
-        values = ReadingSet.objects.order_by("on").values_list("values", flat=True)
-        assert list(values) == [[45, 52, 60], [45, 52]]
-
-    def test_frames_answers_and_rolls_have_their_shape(self, take_in, keep):
-        rows = [
-            "16/03/2026,7,Cover,24/25",
-            "16/03/2026,7,Hand_pull,yes",
-            "16/03/2026,7,Speed,2.1; 2.2 | 2; 2.1",
-        ]
-        keep(take_in(csv_book("Date,Green,Measure,Value", *rows), "readings"))
-        assert dict(ReadingSet.objects.values_list("measure", "values")) == {
-            "cover": [{"hits": 24, "points": 25}],
-            "hand_pull": [True],
-            "green_speed": [{"first": [2.1, 2.2], "second": [2, 2.1]}],
-        }
-
-    def test_a_reading_before_laying_is_refused_as_the_form_refuses_it(self, take_in):
-        book = take_in(csv_book("Date,Green,Measure,Value", "16/09/2025,7,Rooting depth,45"), "readings")
-        assert "from laying or sowing, Mon 20 October 2025, on" in whys(book)[0][1]
 
 
 BAD = {

@@ -2,7 +2,7 @@
 
 import pytest
 
-from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions import job as jobs
 from greens.models import Book, Entry, Job
 from tests.books import csv_book
@@ -50,7 +50,7 @@ def test_from_the_file_to_the_record_and_back(cast, head):
     assert head.post(check, {"leaves_out": "on"}).headers["Location"] == at(cast, "book", book.pk)
     assert "The book is being kept" in words(head.get(at(cast, "book", book.pk)))
 
-    jobs.do(Job.objects.get().pk, books.import_book)
+    jobs.do(Job.objects.get().pk, keeping.import_book)
     assert "1 entries new" in words(head.get(at(cast, "book", book.pk)))
     assert [entry.on.month for entry in Entry.objects.all()] == [3]
     unread = head.get(at(cast, "book_unread", book.pk)).content.decode("utf-8-sig").splitlines()
@@ -63,7 +63,7 @@ def test_from_the_file_to_the_record_and_back(cast, head):
 
 
 def test_a_long_book_is_looked_at_by_the_worker(cast, head, monkeypatch):
-    monkeypatch.setattr(books, "AT_ONCE_ROWS", 1)
+    monkeypatch.setattr(keeping, "AT_ONCE_ROWS", 1)
     head.post(
         at(cast, "books"),
         {"kind": "diary", "file": csv_book("Date,Green,Work,Height", *["14/03/2026,7,Cut,8"] * 3)},
@@ -71,7 +71,7 @@ def test_a_long_book_is_looked_at_by_the_worker(cast, head, monkeypatch):
     check = at(cast, "book_check", Book.objects.get().pk)
     assert "The rows are being read: <span data-job-words>waiting for its turn" in words(head.get(check))
     job = Job.objects.get()
-    jobs.do(job.pk, books.look_by_job)
+    jobs.do(job.pk, keeping.look_by_job)
     assert "New entries</dt><dd>3</dd>" in words(head.get(check))
     job.refresh_from_db()
     assert job.result == {"new": 3}
@@ -91,7 +91,7 @@ def test_two_columns_cannot_be_one_thing(cast, head):
 
 def test_a_file_that_is_gone_says_so(cast, head):
     book = uploaded(cast, head)
-    books.queries.place_of(book).unlink()
+    keeping.queries.place_of(book).unlink()
     Book.objects.update(columns={"0": "on", "1": "greens", "2": "kind"})
     assert "upload it again" in words(head.get(at(cast, "book_check", book.pk)))
 

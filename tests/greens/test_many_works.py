@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions import job as jobs
 from greens.actions.diary import record_work
 from greens.actions.weather import record_day
@@ -34,9 +35,9 @@ def furnished(cast):
 
 def brought_in(cast, rows) -> None:
     book = books.take_in(club=cast.club, by=cast.head, kind="diary", file=as_csv(rows))
-    books.look(book)
-    job = books.queue_import(book=book, by=cast.head)
-    jobs.do(job.pk, books.import_book)
+    keeping.look(book)
+    job = keeping.queue_import(book=book, by=cast.head)
+    jobs.do(job.pk, keeping.import_book)
     job.refresh_from_db()
     assert (job.error, job.result["new"]) == ("", len(rows))
 

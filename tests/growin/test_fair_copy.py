@@ -10,6 +10,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from openpyxl import load_workbook
 
 from greens.actions import book as books
+from greens.actions import book_keep as keeping
 from greens.actions import job as jobs
 from greens.actions.readings import record_readings
 from greens.actions.stock import note_stock
@@ -90,8 +91,8 @@ def empty_club(cast):
 
 def brought_in(by: Membership, kind: str, name: str, content: bytes) -> Book:
     book = books.take_in(club=by.club, by=by, kind=kind, file=SimpleUploadedFile(name, content))
-    books.look(book)
-    jobs.do(books.queue_import(book=book, by=by).pk, books.import_book)
+    keeping.look(book)
+    jobs.do(keeping.queue_import(book=book, by=by).pk, keeping.import_book)
     book.refresh_from_db()
     assert book.job.error == ""
     return book
@@ -122,7 +123,7 @@ def test_what_is_there_already_comes_in_no_second_time(full):
         book = books.take_in(
             club=full.club, by=full.head, kind=kind, file=SimpleUploadedFile("a.csv", before[kind])
         )
-        books.look(book)
+        keeping.look(book)
         assert (book.found["new"], book.found["faults"]) == (0, 0), book.found["first_faults"]
     assert tables(full.club) == before
 
