@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('greens', '0006_feeding_rules'),
+        ('greens', '0008_token'),
     ]
 
     operations = [
