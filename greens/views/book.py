@@ -100,7 +100,9 @@ def look(request, here, book) -> HttpResponse:
 
 
 def show(request, page: str, book, **more) -> HttpResponse:
-    return render(request, f"greens/book/{page}.html", {"book": book, "things": THINGS[book.kind], **more})
+    new = book.result.get("new", 0)
+    said = {"book": book, "things": THINGS[book.kind], "new": counted(new, THINGS[book.kind])}
+    return render(request, f"greens/book/{page}.html", said | more)
 
 
 @door(Right.MANAGE, **BOOK)
@@ -129,7 +131,8 @@ def undo_book(request, here, book):
         done = book_undo.undo(book=book, by=here.member)
         messages.success(request, said_of(done, THINGS[book.kind]))
         return redirect("book", here.club.slug, book.pk)
-    return show(request, "undo", book, counts=brought.counts(book))
+    counts = brought.counts(book)
+    return show(request, "undo", book, counts=counts, taken=counted(counts["taken"], THINGS[book.kind]))
 
 
 def said_of(done: dict[str, int], things: str) -> str:

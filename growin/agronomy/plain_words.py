@@ -28,6 +28,6 @@ def counted(count: int, plural: str) -> str:
 def singular(plural: str) -> str:
     """``plural`` for one: "cores" → "core", "days of rain" → "day of rain"."""
     noun, of, rest = plural.partition(" of ")
-    if noun.endswith("ories"):
+    if noun.endswith(("ories", "tries")):
         noun = f"{noun.removesuffix('ies')}y"
     return noun.removesuffix("s") + of + rest

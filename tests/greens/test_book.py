@@ -17,6 +17,7 @@ from greens.queries import diary
 from greens.queries.book_words import Words
 from greens.validators.upload import NotKept
 from tests.books import csv_book, workbook
+from tests.cast import laid_green
 from tests.entries import brought, label, logged
 
 pytestmark = pytest.mark.django_db
@@ -170,6 +171,22 @@ def test_a_book_of_one_work_on_one_green_says_both_once(cast, take_in, keep):
 def test_all_greens_and_several_greens_are_one_entry(cast, take_in, keep):
     keep(take_in(csv_book(PLAIN, "16/03/2026,all greens,Cut,8")))
     assert [line.green for line in Entry.objects.get().lines.all()] == [cast.green]
+
+
+def test_a_list_in_every_cell_does_not_pass_for_columns(cast, take_in, keep):
+    laid_green(cast.club, "Fourth")
+    rows = [f'{day}/03/2026,"Fourth; Seventh",Cut,8' for day in (16, 17, 18)]
+    keep(take_in(csv_book(PLAIN, *rows)))
+    assert [entry.lines.count() for entry in Entry.objects.all()] == [2, 2, 2]
+
+
+def test_one_of_two_greens_that_has_it_already_is_said(cast, take_in):
+    laid_green(cast.club, "Fourth")
+    logged(cast, "cut", on=date(2026, 3, 16))
+    book = take_in(csv_book(PLAIN, "16/03/2026,4 & 7,Cut,8"))
+    assert whys(book) == [
+        (2, "Greens: the record has this for Seventh already; give the others a row of their own.")
+    ]
 
 
 def test_what_is_there_already_is_not_doubled(cast, take_in, keep):

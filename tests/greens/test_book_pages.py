@@ -51,12 +51,12 @@ def test_from_the_file_to_the_record_and_back(cast, head):
     assert "The book is being kept" in words(head.get(at(cast, "book", book.pk)))
 
     jobs.do(Job.objects.get().pk, keeping.import_book)
-    assert "1 entries new" in words(head.get(at(cast, "book", book.pk)))
+    assert "1 entry new" in words(head.get(at(cast, "book", book.pk)))
     assert [entry.on.month for entry in Entry.objects.all()] == [3]
     unread = head.get(at(cast, "book_unread", book.pk)).content.decode("utf-8-sig").splitlines()
     assert [line.split(",")[0] for line in unread] == ["Row", "3", "4"]
 
-    assert "1 entries will be taken back" in words(head.get(at(cast, "undo_book", book.pk)))
+    assert "1 entry will be taken back" in words(head.get(at(cast, "undo_book", book.pk)))
     head.post(at(cast, "undo_book", book.pk))
     assert "It was taken back" in words(head.get(at(cast, "book", book.pk)))
     assert Entry.objects.filter(taken_back_at=None).count() == 0
