@@ -99,10 +99,8 @@ def stand_of(club: Club) -> list[int]:
 
 
 def is_fresh(book: Book) -> bool:
-    """Whether the last look saw the record as it stands; a long one counts longer: keeping judges anew."""
-    return (
-        bool(book.found) and book.row_count > AT_ONCE_ROWS or book.found.get("stand") == stand_of(book.club)
-    )
+    """Whether the last look saw the record as it stands; keeping judges anew in any case."""
+    return book.found.get("stand") == stand_of(book.club)
 
 
 def look_at_once_or_queue(*, book: Book, by: Membership) -> None:
@@ -166,6 +164,7 @@ def judge_and_keep(job: Job, book: Book, table: BookTable) -> dict | None:
     told = KINDS[book.kind].told(book, table, lambda done, of: jobs.say_how_far(job, done, 2 * of))
     faults = len({fault.row for fault in told.faults})
     if faults > book.left_out:
+        Book.objects.filter(pk=book.pk).update(found={})
         raise jobs.NotDone(MORE_FAULTS.format(counted(faults, "rows")))
     jobs.say_how_far(job, 1, 2)
     done = keep(job, book, table, told, stand)

@@ -88,7 +88,8 @@ def look(request, here, book) -> HttpResponse:
     """What would happen, as the last look found it; a long book is looked at by the worker."""
     if book.is_looked_at and book.job.error:
         return show(request, "refused", book, refused=book.job.error)
-    if not keeping.is_fresh(book) and not (book.job and book.job.is_open):
+    looks = not book.found or "again" in request.GET
+    if looks and not (book.job and book.job.is_open):
         keeping.look_at_once_or_queue(book=book, by=here.member)
     if book.job and book.job.is_open:
         return show(request, "looking", book)
@@ -96,7 +97,7 @@ def look(request, here, book) -> HttpResponse:
     if request.method == "POST" and form.is_valid() and book.found["new"]:
         keeping.queue_import(book=book, by=here.member)
         return redirect("book", here.club.slug, book.pk)
-    return show(request, "check", book, form=form, found=book.found)
+    return show(request, "check", book, form=form, found=book.found, is_fresh=keeping.is_fresh(book))
 
 
 def show(request, page: str, book, **more) -> HttpResponse:

@@ -1,12 +1,14 @@
 """The pages of a club's own books, walked from the file to the record and back."""
 
+from datetime import date
+
 import pytest
 
 from greens.actions import book_keep as keeping
 from greens.actions import job as jobs
 from greens.models import Book, Entry, Job
 from tests.books import csv_book
-from tests.entries import at
+from tests.entries import at, logged
 
 pytestmark = pytest.mark.django_db
 ROWS = (
@@ -75,6 +77,16 @@ def test_a_long_book_is_looked_at_by_the_worker(cast, head, monkeypatch):
     assert "New entries</dt><dd>3</dd>" in words(head.get(check))
     job.refresh_from_db()
     assert job.result == {"new": 3}
+
+
+def test_a_look_says_when_the_record_changed_since(cast, head):
+    file = csv_book("Date,Green,Work,Height", "14/03/2026,7,Cut,8")
+    head.post(at(cast, "books"), {"kind": "diary", "file": file})
+    check = at(cast, "book_check", Book.objects.get().pk)
+    assert "The record changed since" not in words(head.get(check))
+    logged(cast, "cut", on=date(2026, 3, 14))
+    assert "The record changed since" in words(head.get(check))
+    assert "In the record already</dt><dd>1, not kept twice" in words(head.get(f"{check}?again=1"))
 
 
 def test_a_column_is_wanted_for_the_day(cast, head):
