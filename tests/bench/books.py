@@ -1,6 +1,6 @@
 """What in and out cost: a diary brought in beside its bare insert, a workbook beside its bare reading, and
 the memory of a fair copy of 18 greens and 20 seasons. ``BENCH_BOOK_ROWS=100000 pytest -m bench
-tests/bench/test_books.py`` brings in 100,000 rows instead of 20,000.
+tests/bench/test_books.py`` brings in 100,000 rows instead of 10,000.
 
 The diary has every kind of row that a season has; bare is ``pandas.read_csv`` and one bulk insert of as many
 entries. Times are the processor's own, so that a busy machine disturbs both alike.
@@ -31,7 +31,7 @@ from tests import books as made
 from tests.cast import Cast
 from tests.house.sources import ROOT
 
-ROWS = int(os.environ.get("BENCH_BOOK_ROWS", 20_000))
+ROWS = int(os.environ.get("BENCH_BOOK_ROWS", 10_000))
 ROWS_OF_A_WORKBOOK, ROUNDS = 3_000, 4
 #: 18 greens, 20 seasons, 250 works on each green in a season.
 TWENTY_SEASONS = 18 * 20 * 250

@@ -1,16 +1,14 @@
-"""What a sweep over all clubs costs: ``python -m tests.bench.sweep``.
+"""What a sweep over all clubs costs: ``pytest -s -m bench tests/bench/test_sweep.py``.
 
 Clubs of 18 laid greens with fresh forecasts, one hundredth of them due to be looked at (every green of
 theirs is judged), nothing else to do. The sweep is the whole of it: long work, forecasts, looks, warnings,
 mail. Times are the least of several rounds of the processor's own time.
 """
 
-import sys
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from time import perf_counter, process_time
 
-import pytest
 from django.db import connection
 from django.db.models import OuterRef, Subquery
 from django.test.utils import CaptureQueriesContext
@@ -24,7 +22,7 @@ from growin.models import KeptForecast, Lookout
 from tests.cast import NORMALS_C
 
 GREENS = 18
-ROUNDS = 3
+ROUNDS = 2
 LAID = date(2025, 10, 20)
 FAR_OFF = datetime(2100, 1, 1, tzinfo=UTC)
 
@@ -133,12 +131,3 @@ def table(found: list[Sweep]) -> str:
             f"{one.longest_task_s:>17.2f}{one.queries:>9}"
         )
     return "\n".join(lines)
-
-
-def main() -> int:
-    """Runs the measurement as a test, so that its database is made and thrown away."""
-    return pytest.main(["-q", "-s", "-p", "no:cacheprovider", "-m", "bench", "tests/bench/test_sweep.py"])
-
-
-if __name__ == "__main__":
-    sys.exit(main())
