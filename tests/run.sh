@@ -82,29 +82,43 @@ want has_redis redis-server || leave_out "the worker on Redis" "no Redis, and it
 
 # ---- the environment --------------------------------------------------------------------------------
 
-bin=.test-venv/bin
-wanted=$({ "$python" --version; cat requirements.txt tests/requirements.txt; } | cksum)
-if [ "$(cat .test-venv/made-of 2>/dev/null)" != "$wanted" ]; then
-    say "making .test-venv"
-    "$python" -m venv --clear .test-venv || give_up "The environment could not be made."
-    $bin/python -m pip install -q --disable-pip-version-check -r requirements.txt -r tests/requirements.txt \
-        || give_up "The packages could not be installed; see above."
-    echo "$wanted" >.test-venv/made-of
-fi
+bin=.test-venv/bin other=.test-venv-other-pandas fuzzer=.test-venv-fuzzer
 
-# An environment of its own for a tool that would disturb ours: folder, requirements, what it does.
-make_apart() {
-    wanted=$({ "$python" --version; cat "$2"; } | cksum)
-    [ "$(cat "$1/made-of" 2>/dev/null)" = "$wanted" ] && return
-    say "making $1"
-    "$python" -m venv --clear "$1" \
-        && "$1/bin/python" -m pip install -q --disable-pip-version-check -r "$2" \
-        && echo "$wanted" >"$1/made-of" || leave_out "$3" "its environment could not be made"
+sum_of() { { "$python" --version; cat "$@"; } | cksum; }
+
+# An environment: its folder, then what is installed there; made once, and anew when either changes.
+make() {
+    folder=$1 wanted=$(shift; sum_of "$@")
+    shift
+    is_made "$folder" "$@" && return
+    lists=""
+    for list in "$@"; do lists="$lists -r $list"; done
+    "$python" -m venv --clear "$folder" && "$folder/bin/python" -m pip install -q --disable-pip-version-check $lists \
+        && echo "$wanted" >"$folder/made-of"
 }
 
-other=.test-venv-other-pandas fuzzer=.test-venv-fuzzer
-make_apart $other tests/other_pandas/requirements.txt "water by pyet"
-make_apart $fuzzer tests/fuzzer/requirements.txt "the interface by a fuzzer"
+is_made() {
+    folder=$1
+    shift
+    [ "$(cat "$folder/made-of" 2>/dev/null)" = "$(sum_of "$@")" ]
+}
+
+# Tools that would disturb ours have environments of their own, made beside it.
+make_apart() { make "$@" >"$made/$1.log" 2>&1 & }
+
+apart() {
+    is_made "$1" "$2" && return
+    tail -n 5 "$made/$1.log"
+    leave_out "$3" "its environment could not be made"
+}
+
+say "making environments"
+make_apart $other tests/other_pandas/requirements.txt
+make_apart $fuzzer tests/fuzzer/requirements.txt
+make .test-venv requirements.txt tests/requirements.txt || give_up "The environment could not be made; see above."
+wait
+apart $other tests/other_pandas/requirements.txt "water by pyet"
+apart $fuzzer tests/fuzzer/requirements.txt "the interface by a fuzzer"
 
 # Nothing of the person's own site reaches the tests.
 for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJANGO_SETTINGS_MODULE; do

@@ -17,6 +17,7 @@ WHEN_CHANGED = {
     "today": 4.2,
     "programme": 3.9,
     "diary": 3.0,
+    "budget": 2.8,
     "log_work": 2.8,
     "readiness": 3.0,
     "reading": 2.5,
