@@ -16,8 +16,8 @@ MEMBERS = ("head", "staff", "committee", "adviser")
 EVERYBODY = (*MEMBERS, "outsider", "nobody")
 METHODS = ("get", "post")
 LET_IN = {200, 302, 400, 405}
-#: Let in as well, but the machine may lack a library.
-LET_IN_SO = {"statement": {503}}
+#: A PDF set for every visitor would cost a minute: here they ask for a day on which there is none to set.
+ASKED_SO = {"statement": "?as_of=2020-01-01"}
 ALL = addresses()
 IN_A_CLUB = [one for one in ALL if one.is_in_a_club]
 #: Opened by the token of a program instead of a session.
@@ -90,12 +90,12 @@ def expected(one: Address, who: str, cast) -> set:
         return {404, 405}
     if cast[who].role not in one.view.right.value:
         return {403, 405}
-    return LET_IN | LET_IN_SO.get(one.name, set())
+    return LET_IN
 
 
 @pytest.mark.parametrize("one", INSIDE, ids=str)
 def test_everybody_at_every_door(one, cast, clients, ours):
-    path = one.filled(ours)
+    path = one.filled(ours) + ASKED_SO.get(one.name, "")
     answers = {(who, how): kind_of(answer(clients[who], how, path)) for who in EVERYBODY for how in METHODS}
     wrong = {visit: kind for visit, kind in answers.items() if kind not in expected(one, visit[0], cast)}
     assert wrong == {}
