@@ -149,7 +149,7 @@ step "all tests, on SQLite" $bin/python -m pytest -n 3 --dist worksteal -rs --du
 if has_postgresql; then
     # Doors and shapes of the house ask nothing of a database that the other tests do not.
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 3 --dist worksteal -rs --only-database --ignore tests/house \
+        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database --ignore tests/house \
         -m "not bench and not browser and not story and not pdf"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench
