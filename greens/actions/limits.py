@@ -7,15 +7,15 @@ from greens.actions.ledger import element_mg_m2
 from greens.actions.possible import Line, Said
 from greens.choices import ProductKind
 from greens.models import Establishment, Green, Label
-from greens.queries import diary, nutrients, settings, weather
+from greens.queries import nutrients, sands, settings, weather
 from greens.queries.grounds import Grounds
 from growin.agronomy import dressing, feeding, heights
 from growin.agronomy.closed_time import is_closed
 from growin.agronomy.label import nitrogen_release
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.plain_words import amount
 from growin.agronomy.season import in_winter, year_start
 
-MG_M2_PER_KG_HA = 100
 FORM_OF_FEED = {"foliar": feeding.FOLIAR, "drench": feeding.GRANULAR, "granular": feeding.GRANULAR}
 #: A small dose that was given is no excess; that it is hard to spread concerns the plan only.
 NO_GATHERING = {"feeding.dose.gather_n_kg_ha": 0}
@@ -38,7 +38,7 @@ class AsKept:
         return float(day.soil_100_c) if measured else None
 
     def sand_kg_m2(self, greens: Sequence[Green], since: date, until: date) -> dict[int, float]:
-        return diary.sand_kg_m2(greens, since, until, self.but_entry)
+        return sands.kg_m2(greens, since, until, self.but_entry)
 
     def nutrient_mg_m2(self, green: Green, element: str, since: date, until: date) -> int:
         return nutrients.sum_mg_m2(green, element, since, until, self.but_entry)
@@ -47,9 +47,9 @@ class AsKept:
 def over_limit(said: Said, but_entry: int | None = None, grounds: Grounds | None = None) -> list[str]:
     """Sentences that are true of it on that day; a sentence of one green among several names it."""
     known = grounds or AsKept(said, but_entry)
-    sands = sand_so_far(said, known)
+    sanded = sand_so_far(said, known)
     by_green = {
-        line.green: list(judge(said, line, known, sands.get(line.green.pk, 0))) for line in said.lines
+        line.green: list(judge(said, line, known, sanded.get(line.green.pk, 0))) for line in said.lines
     }
     return said_once(by_green)
 

@@ -7,7 +7,6 @@ from uuid import UUID
 from django.db.models import Count, Prefetch, Q, QuerySet, TextField
 from django.db.models.functions import Cast
 
-from greens.choices import ProductKind
 from greens.models import Club, Entry, EntryGreen, EntryProduct, Green, Membership
 from growin.agronomy.works import WORKS
 
@@ -117,30 +116,3 @@ def last_of(club: Club, kind: str, greens: Iterable[Green] = ()) -> Entry | None
     if named:
         entries = entries.filter(pk__in=EntryGreen.objects.filter(green__in=named).values("entry"))
     return with_lines(entries).first()
-
-
-def sand_kg_m2(
-    greens: Iterable[Green], since: date, until: date, but_entry: int | None = None
-) -> dict[int, float]:
-    """Sand of each green in a span of days, both included: amounts over the areas of then; two queries."""
-    sands = EntryProduct.objects.filter(
-        label__product__kind=ProductKind.SAND,
-        entry__lines__green__in=greens,
-        entry__taken_back_at=None,
-        entry__on__range=(since, until),
-    ).exclude(entry=but_entry)
-    grams: dict[int, int] = {}
-    for _, entry, amount in sands.distinct().values_list("pk", "entry", "amount"):
-        grams[entry] = grams.get(entry, 0) + amount
-    return per_green(grams, EntryGreen.objects.filter(entry__in=grams))
-
-
-def per_green(grams: dict[int, int], lines: Iterable[EntryGreen]) -> dict[int, float]:
-    """kg/m² by green, from g by entry and the lines of these entries."""
-    lines = list(lines)
-    areas = {entry: sum(line.area_dm2 for line in lines if line.entry_id == entry) for entry in grams}
-    sums: dict[int, float] = {}
-    for line in lines:
-        rate = grams[line.entry_id] / areas[line.entry_id] / 10 if areas[line.entry_id] else 0
-        sums[line.green_id] = sums.get(line.green_id, 0) + rate
-    return sums

@@ -6,13 +6,12 @@ have them read once and looked up here. Both must answer alike: a test compares 
 
 from bisect import bisect_left, bisect_right, insort
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 
-from greens.choices import ProductKind
-from greens.models import Area, Club, Entry, EntryGreen, EntryNutrient, EntryProduct, Establishment, Green
-from greens.queries import settings
+from greens.models import Area, Club, Entry, EntryGreen, EntryProduct, Establishment, Green
+from greens.queries import nutrients, sands, settings
 
 #: Elements of which a club may limit the year.
 LIMITED = {"N", "P"}
@@ -94,16 +93,8 @@ class Grounds:
     @cached_property
     def _sand(self) -> dict[int, list[tuple[date, float]]]:
         """kg/m² by green with their days in order, of the entries that count."""
-        counting = {"entry__club": self.club, "entry__taken_back_at": None}
-        rows = EntryProduct.objects.filter(**counting, label__product__kind=ProductKind.SAND)
-        grams: dict[tuple[int, date], int] = defaultdict(int)
-        for entry, on, amount in rows.order_by().values_list("entry_id", "entry__on", "amount"):
-            grams[entry, on] += amount
-        lines: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        of_entries = EntryGreen.objects.filter(entry__in=rows.order_by().values("entry"))
-        for entry, green, dm2 in of_entries.values_list("entry_id", "green_id", "area_dm2"):
-            lines[entry].append((green, dm2))
-        return in_order(spread(grams, lines))
+        found = sands.dressings(self.club.greens.all())
+        return in_order((pk, one.on, one.kg_m2) for pk, rows in found.items() for one in rows)
 
     def sand_kg_m2(self, greens: Iterable[Green], since: date, until: date) -> dict[int, float]:
         """Of each green in a span of days, both included."""
@@ -112,9 +103,7 @@ class Grounds:
     @cached_property
     def _nutrients(self) -> dict[tuple[int, str], list[tuple[date, int]]]:
         """mg/m² by green and element with their days in order, of the entries that count."""
-        rows = EntryNutrient.objects.filter(
-            product__entry__club=self.club, product__entry__taken_back_at=None, element__in=LIMITED
-        )
+        rows = nutrients.ledger(*LIMITED).filter(product__entry__club=self.club)
         said = rows.order_by().values_list(
             "product__entry__lines__green", "element", "product__entry__on", "mg_m2"
         )
@@ -149,14 +138,6 @@ class Grounds:
         for entry, on, kind, green in lines.values_list("entry_id", "entry__on", "entry__kind", "green_id"):
             found[on, kind, green, tuple(sorted(products.get(entry, ())))] += 1
         return found
-
-
-def spread(grams: Mapping[tuple[int, date], int], lines: Mapping[int, list]) -> Iterator[tuple]:
-    """kg/m² of every green of an entry, with its day: the amount over the areas of all its greens."""
-    for (entry, on), amount in grams.items():
-        area = sum(dm2 for _, dm2 in lines[entry])
-        for green, _ in lines[entry]:
-            yield green, on, amount / area / 10 if area else 0
 
 
 def in_order(rows: Iterable[tuple]) -> dict:

@@ -3,13 +3,17 @@
 from collections.abc import Iterable
 from datetime import date
 
-from django.db.models import Sum
+from django.db.models import QuerySet, Sum
 
 from greens.models import EntryNutrient, Green, LabelLine
 from growin.agronomy.label import nitrogen_release
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.season_nutrition import Given
 
-MG_M2_PER_KG_HA = 100
+
+def ledger(*elements: str) -> QuerySet[EntryNutrient]:
+    """What entries that count brought of these elements."""
+    return EntryNutrient.objects.filter(element__in=elements, product__entry__taken_back_at=None)
 
 
 def given(
@@ -19,13 +23,10 @@ def given(
 
     ``release_weeks`` counts for slow nitrogen whose label declares none.
     """
-    rows = EntryNutrient.objects.filter(
-        element=element,
-        product__entry__lines__green__in=list(greens),
-        product__entry__taken_back_at=None,
-        product__entry__on__range=(first, last),
-    ).order_by("product__entry__on", "product__entry", "pk")
-    said = rows.values_list(
+    rows = ledger(element).filter(
+        product__entry__lines__green__in=list(greens), product__entry__on__range=(first, last)
+    )
+    said = rows.order_by("product__entry__on", "product__entry", "pk").values_list(
         "product__entry__lines__green", "product__entry__on", "mg_m2", "product__label",
         "product__label__release_weeks",
     )  # fmt: skip
@@ -54,10 +55,5 @@ def slow_shares(labels: Iterable[int]) -> dict[int, float]:
 
 def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
     """What a green was given of an element in a span of days, both included; one query."""
-    rows = EntryNutrient.objects.filter(
-        element=element,
-        product__entry__lines__green=green,
-        product__entry__taken_back_at=None,
-        product__entry__on__range=(first, last),
-    ).exclude(product__entry=but_entry)
-    return rows.aggregate(total=Sum("mg_m2"))["total"] or 0
+    rows = ledger(element).filter(product__entry__lines__green=green, product__entry__on__range=(first, last))
+    return rows.exclude(product__entry=but_entry).aggregate(total=Sum("mg_m2"))["total"] or 0

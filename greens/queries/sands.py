@@ -5,37 +5,58 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from django.db.models import Sum
+from django.db.models import OuterRef, Subquery, Sum
 
 from greens.choices import ProductKind
 from greens.models import EntryGreen, EntryProduct, Green
 
 
-class Used(NamedTuple):
-    """Sand of one entry over all its greens: g, and t/m³ by its label where that says it."""
+class Dressing(NamedTuple):
+    """Sand of one product in one entry, as it lay on one green; t/m³ by its label where that says it."""
 
     on: date
     entry_id: int
-    grams: int
+    kind: str
+    kg_m2: float
+    area_m2: float
     bulk_density_t_m3: Decimal | None
 
 
-def per_m2(green: Green, first: date, last: date) -> list[tuple[date, float]]:
-    """Day and kg/m² of each dressing of a green in a span of days, oldest first; two queries."""
-    rows = used([green], first, last)
-    lines = EntryGreen.objects.filter(entry__in={one.entry_id for one in rows}).order_by()
-    areas = dict(lines.values_list("entry").annotate(total=Sum("area_dm2")))
-    return [(one.on, one.grams / areas[one.entry_id] / 10) for one in rows if areas.get(one.entry_id)]
+def dressings(
+    greens: Iterable[Green],
+    first: date = date.min,
+    last: date = date.max,
+    but_entry: int | None = None,
+) -> dict[int, list[Dressing]]:
+    """Those of each green in a span of days, both included, oldest first, by its id; one query.
 
-
-def used(greens: Iterable[Green], first: date, last: date) -> list[Used]:
-    """Sand of a span of days on any of these greens, both days included, oldest first; one query."""
-    rows = EntryProduct.objects.filter(
-        label__product__kind=ProductKind.SAND,
-        entry__lines__green__in=list(greens),
-        entry__taken_back_at=None,
-        entry__on__range=(first, last),
+    The amount of an entry lies over the area of all its greens as it was then; without one it counts nothing.
+    """
+    whole = EntryGreen.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
+    rows = (
+        EntryProduct.objects.filter(
+            label__product__kind=ProductKind.SAND,
+            entry__lines__green__in={green.pk for green in greens},
+            entry__taken_back_at=None,
+            entry__on__range=(first, last),
+        )
+        .exclude(entry=but_entry)
+        .annotate(whole_dm2=Subquery(whole.values(whole=Sum("area_dm2"))))
+        .filter(whole_dm2__gt=0)
+        .order_by("entry__on", "pk")
     )
-    columns = ("pk", "entry__on", "entry", "amount", "label__bulk_density_t_m3")
-    said = rows.distinct().order_by("entry__on", "pk").values_list(*columns)
-    return [Used(*one[1:]) for one in said]
+    found: dict[int, list[Dressing]] = {}
+    columns = (
+        "entry__lines__green", "entry__on", "entry", "entry__kind",
+        "amount", "whole_dm2", "entry__lines__area_dm2", "label__bulk_density_t_m3",
+    )  # fmt: skip
+    for green, on, entry, kind, grams, whole_dm2, dm2, density in rows.values_list(*columns):
+        one = Dressing(on, entry, kind, grams / whole_dm2 / 10, dm2 / 100, density)
+        found.setdefault(green, []).append(one)
+    return found
+
+
+def kg_m2(greens: Iterable[Green], first: date, last: date, but_entry: int | None = None) -> dict[int, float]:
+    """The sum of a span of days, both included, by the green's id; one query."""
+    found = dressings(greens, first, last, but_entry)
+    return {pk: sum(one.kg_m2 for one in rows) for pk, rows in found.items()}

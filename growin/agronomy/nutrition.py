@@ -21,6 +21,7 @@ OXIDES: dict[str, tuple[str, Decimal]] = {
 HIGHEST_PRINTED_PERCENT = {"SO3": 250.0}
 SQUARE_METRES_PER_HECTARE = 10_000
 KG_HA_PER_G_M2 = 10
+MG_M2_PER_KG_HA = 100
 
 
 class ProductNeeded(NamedTuple):

@@ -63,13 +63,18 @@ class Given:
         return self.kg_ha - self.slow_kg_ha + self.slow_kg_ha * share
 
 
+def in_first_season(laid_on: date, on: date) -> bool:
+    """Whether the bands of a first season count: within a year of laying or sowing."""
+    return laid_on <= on < laid_on + FIRST_SEASON
+
+
 def season_of(laid_on: date, on: date, latitude_deg: float) -> tuple[date, date]:
     """First and last day of the season that a day lies in: a year from laying or sowing, then from midwinter
     to midwinter.
 
-    A first season that ends within a year of growth gives way to that year's own midwinter after it.
+    The year in which the first season ends counts from that end on. A day before laying has none yet.
     """
-    if on < laid_on + FIRST_SEASON:
+    if in_first_season(laid_on, on):
         return laid_on, laid_on + FIRST_SEASON - timedelta(days=1)
     start = year_start(on, latitude_deg)
     end = year_start(start + timedelta(days=370), latitude_deg) - timedelta(days=1)

@@ -8,8 +8,8 @@ from greens.queries import analysis as analyses
 from greens.queries import greens
 from greens.queries import settings as constants
 from growin.agronomy.analysis_table import Asked, asked_by, nitrogen_of_a_year
+from growin.agronomy.season_nutrition import in_first_season
 from growin.agronomy.trend import Trend, trend
-from growin.queries.season_sums import in_first_season
 
 
 @dataclass(frozen=True)
@@ -43,4 +43,5 @@ def nitrogen(green: Green, on: date) -> float | None:
     if rebuilt is None:
         return None
     settings = constants.in_force(green.club, on, green)
-    return nitrogen_of_a_year(rebuilt.kind, rebuilt.species, in_first_season(rebuilt, on), settings)
+    is_first = in_first_season(rebuilt.established_on or on, on)
+    return nitrogen_of_a_year(rebuilt.kind, rebuilt.species, is_first, settings)

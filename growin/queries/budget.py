@@ -12,13 +12,14 @@ from greens.queries import settings as constants
 from growin.agronomy import season_nutrition as sums
 from growin.agronomy.feeding import season_band
 from growin.agronomy.nutrition import OXIDES
-from growin.agronomy.season_limits import standing
+from growin.agronomy.season import year_start
+from growin.agronomy.season_limits import Bound, standing, tightest
 from growin.agronomy.season_nutrition import Given
 from growin.queries.amounts import RATES
-from growin.queries.planned import Planned, planned
+from growin.queries.planned import Planned, planned, to_come
 from growin.queries.remembered import kept_while_unchanged
 
-LATELY, LATE = timedelta(days=30), timedelta(days=14)
+LATELY = timedelta(days=30)
 #: Elements in the order in which labels print them.
 SHOWN = {
     "N": "nitrogen", "P": "phosphorus", "K": "potassium", "Ca": "calcium", "Mg": "magnesium", "S": "sulphur",
@@ -49,7 +50,8 @@ class Figures(NamedTuple):
 class Budget:
     """One element on one rebuild, kg/ha: ``given`` since its works began, ``planned`` steps with their days.
 
-    ``band`` is the lowest and highest of the season, None where none is published; ``limit`` the club's own.
+    ``band`` is the lowest and highest of the season, None where none is published; ``limit`` is the club's
+    own for a year, which begins at midwinter on ``year_from``.
     """
 
     establishment: Establishment
@@ -60,6 +62,7 @@ class Budget:
     given: Sequence[Given]
     planned: Sequence[tuple[date, float]]
     rest: Sequence[tuple[date, float]]
+    year_from: date
     band: tuple[float, float] | None
     limit: float | None
     near_percent: float
@@ -85,19 +88,24 @@ class Budget:
 
     @property
     def to_come(self) -> float:
-        """What the rest of the programme of this season will add; a step long past its day adds nothing."""
-        return sum(kg for day, kg in self.rest if self.on - LATE <= day <= self.last)
+        """What the rest of the programme of this season will add."""
+        return to_come(self.rest, self.on, self.last)
 
     @property
-    def most(self) -> float | None:
-        """The band's upper end or the club's limit, whichever is lower."""
-        ends = [one for one in (self.band and self.band[1], self.limit) if one is not None]
-        return min(ends, default=None)
+    def bound(self) -> Bound | None:
+        """The season's band or the club's limit of a year, whichever leaves less."""
+        found = []
+        if self.band:
+            found.append(Bound(self.so_far, self.band[1], f"in {self.season_words}"))
+        if self.limit is not None:
+            year = sums.total(self.given, self.year_from, self.on)
+            found.append(Bound(year, self.limit, "this year, by the club's own limit"))
+        return tightest(found)
 
     @property
     def may_still(self) -> float | None:
-        """What may be given yet this season, the planned rest among it; below nothing where it is over."""
-        return None if self.most is None else self.most - self.so_far
+        """What may be given yet, the planned rest among it; below nothing where it is over."""
+        return self.bound and self.bound.left
 
     @property
     def unplanned(self) -> float | None:
@@ -107,24 +115,24 @@ class Budget:
     @property
     def stands(self) -> str:
         """ "close to", "over" or nothing."""
-        return "" if self.most is None else standing(self.so_far, self.most, self.near_percent)
+        return standing(self.bound.total, self.bound.most, self.near_percent) if self.bound else ""
 
     @property
-    def bound(self) -> float:
+    def still_bound(self) -> float:
         """Slow nitrogen that is still to come free."""
         return sums.still_bound(self.given, self.on)
 
     @property
     def season_words(self) -> str:
         laid = self.establishment.established_on
-        return "its first season" if self.first <= laid else "this season, since midwinter"
+        return "its first season" if self.first <= laid else "this season since midwinter"
 
     def figures(self, factor: float = 1.0) -> "Figures":
         """All its figures, as the element or times what makes an oxide of it."""
         low, high = self.band or (None, None)
         said = (
             self.so_far, self.lately, self.planned_so_far, self.to_come, low, high, self.limit,
-            self.may_still, self.unplanned, self.bound, self.belongs,
+            self.may_still, self.unplanned, self.still_bound, self.belongs,
         )  # fmt: skip
         return Figures(*(None if one is None else one * factor for one in said))
 
@@ -191,6 +199,7 @@ def budget(
         given=[one for one in had.get(rebuild.green_id, ()) if one.on >= rebuild.works_started_on],
         planned=steps.all.get(rebuild.pk, ()),
         rest=steps.rest.get(rebuild.pk, ()),
+        year_from=year_start(on, float(club.latitude_deg)),
         band=band_of(rebuild, element, begins, settings),
         limit=limit_of(club, element),
         near_percent=settings["season.near_percent"],

@@ -3,11 +3,11 @@
 from datetime import date
 
 from greens.models import Entry, EntryNutrient
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.plain_words import amount, counted
 from growin.models import ProgrammeStep
 from growin.queries.standing import GRACE, LEAD
 
-MG_M2_PER_KG_HA = 100
 #: An amount within a twentieth of the plan is as planned (our judgement).
 NEAR = 0.05
 HEIGHTS = {"cut": "height_mm", "mower_set": "bench_height_mm", "water": "depth_mm", "hand_water": "depth_mm"}

@@ -8,17 +8,16 @@ from typing import NamedTuple
 
 from django.db.models import Sum
 
-from greens.choices import ProductKind
-from greens.models import EntryGreen, EntryNutrient, EntryProduct, Establishment
-from greens.queries import readings
+from greens.models import EntryGreen, Establishment
+from greens.queries import nutrients, readings, sands
 from growin.agronomy.facts import ReadingFacts
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.programme.done import Done, cover_seen, held_on, rooted_on, sooner
 from growin.models import AnswerKind
 from growin.queries import decision as decisions
 from growin.queries import programme
 
 FOLLOWED = ("feed", "dressing", "roll", "hand_water", "cut")
-MG_M2_PER_KG_HA = 100
 
 
 def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
@@ -100,11 +99,9 @@ def _height_of(key: str) -> float | None:
 
 def _feeds(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
     """Nitrogen as given, kg/ha by day."""
-    rows = EntryNutrient.objects.filter(
-        element="N",
+    rows = nutrients.ledger("N").filter(
         product__entry__kind="feed",
         product__entry__lines__establishment=establishment,
-        product__entry__taken_back_at=None,
         product__entry__on__range=(establishment.established_on or on, on),
     )
     by_day = rows.values_list("product__entry__on").annotate(total=Sum("mg_m2"))
@@ -113,14 +110,6 @@ def _feeds(establishment: Establishment, on: date) -> tuple[tuple[date, float], 
 
 def _dressings(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
     """Sand as given, kg/m² by entry, over the areas as they were."""
-    entries = EntryProduct.objects.filter(
-        label__product__kind=ProductKind.SAND,
-        entry__kind="dressing",
-        entry__lines__establishment=establishment,
-        entry__taken_back_at=None,
-        entry__on__range=(establishment.established_on or on, on),
-    )
-    given = list(entries.order_by("entry__on", "pk").values_list("entry", "entry__on", "amount"))
-    lines = EntryGreen.objects.filter(entry__in={entry for entry, _, _ in given})
-    areas = dict(lines.values_list("entry").annotate(total=Sum("area_dm2")))
-    return tuple((day, grams / areas[entry] / 10) for entry, day, grams in given if areas.get(entry))
+    green, laid = establishment.green, establishment.established_on or on
+    given = sands.dressings([green], laid, on).get(green.pk, ())
+    return tuple((one.on, one.kg_m2) for one in given if one.kind == "dressing")

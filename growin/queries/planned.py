@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 
 from greens.models import Establishment
 from growin.queries import programme
 from growin.queries.standing import id_of
 
 Amounts = dict[int, list[tuple[date, float]]]
+#: A step long past its day adds nothing any more (our judgement).
+LATE = timedelta(days=14)
 
 
 @dataclass(frozen=True)
@@ -17,6 +19,11 @@ class Planned:
 
     all: Amounts = field(default_factory=dict)
     rest: Amounts = field(default_factory=dict)
+
+
+def to_come(rest: Iterable[tuple[date, float]], on: date, last: date) -> float:
+    """What steps that are not answered will add by a last day."""
+    return sum(amount for day, amount in rest if on - LATE <= day <= last)
 
 
 def planned(establishments: Iterable[Establishment], unit: str | None) -> Planned:

@@ -5,21 +5,21 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greens.choices import ProductKind
-from greens.models import Club, Entry, EntryGreen, Establishment, Green
+from greens.models import Club, Entry, Establishment, Green
 from greens.queries import diary, greens, sands, store
 from greens.queries import settings as constants
+from greens.queries.sands import Dressing
 from growin.agronomy import sand
 from growin.agronomy.dressing import depth_mm
 from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.season import year_start
-from growin.agronomy.season_limits import standing
+from growin.agronomy.season_limits import Bound, standing
 from growin.queries import facts, suits
 from growin.queries.amounts import SAND_RATE
-from growin.queries.planned import planned
+from growin.queries.planned import planned, to_come
 from growin.queries.remembered import kept_while_unchanged
 
-#: A step long past its day adds nothing.
-LATE = timedelta(days=14)
+ONE_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True)
@@ -71,17 +71,20 @@ class SandBudget:
     @property
     def to_come(self) -> float:
         """What the rest of the programme of this year will add, kg/m²."""
-        return sum(
-            kg for day, kg in self.rest if self.on <= day < self.since.replace(year=self.since.year + 1)
-        )
+        return to_come(self.rest, self.on, self.since.replace(year=self.since.year + 1) - ONE_DAY)
+
+    @property
+    def bound(self) -> Bound:
+        """What is usual in a year, at most."""
+        return Bound(self.kg_m2, self.band[1], "since midwinter")
 
     @property
     def may_still(self) -> float:
-        return self.band[1] - self.kg_m2
+        return self.bound.left
 
     @property
     def stands(self) -> str:
-        return standing(self.kg_m2, self.band[1], self.near_percent)
+        return standing(self.bound.total, self.bound.most, self.near_percent)
 
 
 @kept_while_unchanged
@@ -107,15 +110,15 @@ def budgets(club: Club, rebuilds: Sequence[Establishment], on: date) -> list[San
     settings = constants.in_force_by_green(club, on, [one.green_id for one in rebuilds])
     since = year_start(on, float(club.latitude_deg))
     density = facts.bulk_density_t_m3(club, constants.in_force(club, on))
-    had = passes([one.green for one in rebuilds], since, on, density)
-    cored = cores(club, [one.green for one in rebuilds], since, on)
+    spread = [one.green for one in rebuilds]
+    had, cored = sands.dressings(spread, since, on), cores(club, spread, since, on)
     steps = planned(rebuilds, SAND_RATE)
     return [
         SandBudget(
             establishment=one,
             since=since,
             on=on,
-            passes=had.get(one.green_id, ()),
+            passes=[pass_of(row, density) for row in had.get(one.green_id, ())],
             planned=steps.all.get(one.pk, ()),
             rest=steps.rest.get(one.pk, ()),
             band=tuple(settings[one.green_id][f"dressing.season_{end}_kg_m2"] for end in ("low", "high")),
@@ -126,25 +129,10 @@ def budgets(club: Club, rebuilds: Sequence[Establishment], on: date) -> list[San
     ]
 
 
-def passes(spread: Sequence[Green], since: date, on: date, usual_t_m3: float) -> dict[int, list[Pass]]:
-    """The dressings of each green, oldest first, by its id; two queries."""
-    rows = sands.used(spread, since, on)
-    areas = {entry: 0 for _, entry, *_ in rows}
-    lines = list(EntryGreen.objects.filter(entry__in=areas))
-    for line in lines:
-        areas[line.entry_id] += line.area_dm2
-    found: dict[int, list[Pass]] = {}
-    for day, entry, grams, density in rows:
-        for line in (one for one in lines if one.entry_id == entry and areas[entry]):
-            kg_m2 = grams / areas[entry] / 10
-            one = pass_of(day, entry, kg_m2, float(density or usual_t_m3), line.area_dm2 / 100)
-            found.setdefault(line.green_id, []).append(one)
-    return found
-
-
-def pass_of(on: date, entry: int, kg_m2: float, density_t_m3: float, area_m2: float) -> Pass:
-    mm = depth_mm(kg_m2, density_t_m3)
-    return Pass(on, entry, kg_m2, mm, mm * area_m2 / 1000, kg_m2 * area_m2 / 1000)
+def pass_of(one: Dressing, usual_t_m3: float) -> Pass:
+    """A dressing in depth, volume and mass, by its own bulk density or the usual one."""
+    mm = depth_mm(one.kg_m2, float(one.bulk_density_t_m3 or usual_t_m3))
+    return Pass(one.on, one.entry_id, one.kg_m2, mm, mm * one.area_m2 / 1000, one.kg_m2 * one.area_m2 / 1000)
 
 
 def cores(club: Club, spread: Sequence[Green], since: date, on: date) -> dict[int, float]:

@@ -5,12 +5,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
-from django.db.models import F, OuterRef, Subquery, Sum
-
-from greens.choices import ProductKind
-from greens.models import EntryGreen, EntryNutrient, EntryProduct, Establishment, Green
-from greens.queries import diary, weather
+from greens.models import EntryGreen, Establishment, Green
+from greens.queries import diary, nutrients, sands, weather
 from growin.agronomy import climate as climates
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.species import SPECIES
 
 LONGEST_DAYS = 730
@@ -120,13 +118,13 @@ class Had:
 
 
 def had(green: Green, since: date, as_of: date) -> Had:
-    """Nitrogen, sand and cuts of a green from ``since`` to ``as_of``; three queries."""
+    """Nitrogen, sand and cuts of a green from ``since`` to ``as_of``; four queries."""
     cuts = list(cuts_of(green, since, as_of))
     last = cuts[-1] if cuts else (None, None)
     return Had(
         since,
-        nitrogen_kg_ha(green, since, as_of),
-        sand_kg_m2(green, since, as_of),
+        nutrients.sum_mg_m2(green, "N", since, as_of) / MG_M2_PER_KG_HA,
+        sands.kg_m2([green], since, as_of).get(green.pk, 0.0),
         len(cuts),
         last[1],
         last[0],
@@ -138,32 +136,3 @@ def cuts_of(green: Green, since: date, as_of: date):
     entries = diary.on_green(diary.of(green.club), green).filter(kind="cut", on__range=(since, as_of))
     rows = entries.order_by("on", "pk").values_list("on", "details")
     return ((on, details.get("height_mm")) for on, details in rows)
-
-
-def nitrogen_kg_ha(green: Green, since: date, as_of: date) -> float:
-    """Nitrogen spread on a green; 100 mg/m² are 1 kg/ha."""
-    total = EntryNutrient.objects.filter(
-        element="N",
-        product__entry__lines__green=green,
-        product__entry__taken_back_at=None,
-        product__entry__on__range=(since, as_of),
-    ).aggregate(total=Sum("mg_m2"))["total"]
-    return (total or 0) / 100
-
-
-def sand_kg_m2(green: Green, since: date, as_of: date) -> float:
-    """Sand spread on a green: each entry's amount over the area of all its greens."""
-    area = (
-        EntryGreen.objects.filter(entry=OuterRef("entry"))
-        .values("entry")
-        .annotate(total=Sum("area_dm2"))
-        .values("total")
-    )
-    rows = EntryProduct.objects.filter(
-        label__product__kind=ProductKind.SAND,
-        entry__lines__green=green,
-        entry__taken_back_at=None,
-        entry__on__range=(since, as_of),
-    ).annotate(area_dm2=Subquery(area))
-    pairs = rows.filter(area_dm2__gt=0).values_list("amount", F("area_dm2"))
-    return sum(grams / area_dm2 / 10 for grams, area_dm2 in pairs)

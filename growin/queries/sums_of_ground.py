@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from greens.models import Green
-from greens.queries import diary
+from greens.queries import sands
 from growin.agronomy import amounts, drainage, dressing, sand, seed
 from growin.agronomy import water as waters
 from growin.agronomy.plain_words import amount
@@ -31,7 +31,7 @@ def sand_for(place: Place, *, area_dm2, greens, way, how_much, label=None) -> An
 
 def of_season(place: Place, greens: Sequence[Green], kg_m2: float) -> tuple[str, ...]:
     """What is doubtful about the pass, and for each green what it has had since midwinter with it."""
-    had = diary.sand_kg_m2(greens, year_start(place.on, place.latitude_deg), place.on)
+    had = sands.kg_m2(greens, year_start(place.on, place.latitude_deg), place.on)
     of_any, said = doubts(place, kg_m2), []
     for green in greens:
         before = had.get(green.pk, 0.0)

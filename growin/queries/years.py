@@ -169,12 +169,12 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
     begun = years[-1].first
     weeks = constants.in_force(green.club, on)["feeding.release_weeks"]
     fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
-    sand = sands.per_m2(green, begun, on)
+    sand = sands.dressings([green], begun, on).get(green.pk, ())
     cuts = diary.days_of(green, "cut", begun, on)
     states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
     for one in years:
         one.n_kg_ha = total(fed, one.first, one.last)
-        one.sand_kg_m2 = sum(kg for day, kg in sand if one.first <= day <= one.last)
+        one.sand_kg_m2 = sum(row.kg_m2 for row in sand if one.first <= row.on <= one.last)
         one.cuts = sum(one.first <= day <= one.last for day in cuts)
         kept = [state for day, state in states if one.first <= day <= one.last]
         one.days_written, one.days_off = len(kept), sum(state in KEPT_OFF for state in kept)

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from greens.actions.weather import record_day
 from greens.choices import NoticeKind
-from greens.models import Defect, Notice, ReadingSet
+from greens.models import Club, Defect, Notice, ReadingSet
 from growin.actions import lookout
 from growin.actions.answer import not_done
 from growin.actions.programme import issue_programme
@@ -155,6 +155,19 @@ def test_a_season_close_to_its_limit_and_over_it(cast):
     logged(cast, "feed", products=[(one, kg_ha(30))])
     looked(cast)
     assert subjects(cast, NoticeKind.CEILING) == ["Seventh: nitrogen over its limit"]
+
+
+def test_phosphorus_close_to_the_clubs_own_limit_of_a_year_is_told_too(cast):
+    """P2O5 is 43.64 % phosphorus (Regulation (EC) 2003/2003)."""
+    Club.objects.filter(pk=cast.club.pk).update(year_limit_p_kg_ha=10)
+    one = label(cast, lines={"P2O5": 10})
+    logged(
+        cast, "feed", products=[(one, round(9 / 0.4364 / 0.1 / 10 * 450))], on=cast.today - timedelta(days=9)
+    )
+    looked(cast)
+    assert subjects(cast, NoticeKind.CEILING) == ["Seventh: phosphorus close to its limit"]
+    said = "9 kg P/ha this year, by the club's own limit, of 10 kg P/ha at most"
+    assert said in told(cast, NoticeKind.CEILING)[0].text
 
 
 def test_a_shed_that_will_not_last_is_told_until_something_comes(programmed):

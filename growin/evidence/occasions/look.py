@@ -18,13 +18,18 @@ from growin.evidence.verdict import Judged, judged_all
 from growin.models import KeptForecast, Proposal
 from growin.queries import decision as decisions
 from growin.queries import forecast as forecasts
-from growin.queries import programme, season_sums
+from growin.queries import programme
 from growin.queries import proposal as proposals
+from growin.queries.budget import Budget, budgets
 from growin.queries.decision import PlayState
 from growin.queries.recheck import rechecks
+from growin.queries.sand_budget import SandBudget
+from growin.queries.sand_budget import budgets as sand_budgets
 from growin.queries.standing import Standing
 from growin.queries.today import asked
 
+#: Nutrients whose sums have a bound: by the season's band, or by the club's own limit.
+BOUNDED = {"nitrogen": "N", "phosphorus": "P"}
 #: So far ahead the week in plain words names steps.
 AHEAD = timedelta(days=42)
 
@@ -99,14 +104,15 @@ class Look:
         return found
 
     @cached_property
-    def nitrogen_kg_ha(self) -> Mapping[int, float]:
-        """Since laying or sowing, by the rebuild."""
-        return season_sums.nitrogen_kg_ha(self.rebuilds, self.on)
-
-    @cached_property
-    def sand_kg_m2(self) -> Mapping[int, float]:
-        """Since midwinter, by the green."""
-        return season_sums.sand_kg_m2(self.club, self.rebuilds, self.on)
+    def sums(self) -> Mapping[int, Mapping[str, Budget | SandBudget]]:
+        """What bounds a season on each laid rebuild: nitrogen, phosphorus and sand, by their names."""
+        laid = [one for one in self.rebuilds if self.is_laid(one)]
+        fed = {words: budgets(self.club, laid, element, self.on) for words, element in BOUNDED.items()}
+        sanded = {one.establishment.pk: one for one in sand_budgets(self.club, laid, self.on)}
+        return {
+            one.pk: {words: found[one.pk] for words, found in fed.items()} | {"sand": sanded[one.pk]}
+            for one in laid
+        }
 
     @cached_property
     def opening_days(self) -> Mapping[int, date]:
