@@ -8,7 +8,8 @@ from random import Random
 from django.core.files.uploadedfile import SimpleUploadedFile
 from openpyxl import Workbook
 
-from greens.models import Club, Label, LabelLine, Membership, Product
+from greens.actions import book_keep as keeping
+from greens.models import Book, Club, Label, LabelLine, Membership, Product
 from tests.cast import laid_green
 
 NUMBERS = (
@@ -88,3 +89,15 @@ def as_csv(rows: list[tuple], headers: tuple = HEADERS, name: str = "diary.csv")
     out = StringIO()
     csv.writer(out).writerows([headers, *rows])
     return SimpleUploadedFile(name, out.getvalue().encode(), content_type="text/csv")
+
+
+def found(book: Book) -> dict:
+    """How many of its rows are new, there already, passed over and at fault."""
+    keeping.look(book)
+    return {name: book.found[name] for name in ("new", "there", "passed", "faults")}
+
+
+def whys(book: Book) -> list[tuple[int, str]]:
+    """The row and the sentence of each of its first faults."""
+    keeping.look(book)
+    return [(row, sentence) for row, _, sentence in book.found["first_faults"]]

@@ -16,42 +16,12 @@ from greens.queries import book as queries
 from greens.queries import diary
 from greens.queries.book_words import Words
 from greens.validators.upload import NotKept
-from tests.books import csv_book, workbook
+from tests.books import csv_book, found, whys, workbook
 from tests.cast import laid_green
 from tests.entries import brought, label, logged
 
 pytestmark = pytest.mark.django_db
 PLAIN = "Date,Green,Work,Height"
-
-
-@pytest.fixture
-def take_in(cast):
-    return lambda file, kind="diary", **more: books.take_in(
-        club=cast.club, by=cast.head, kind=kind, file=file, **more
-    )
-
-
-@pytest.fixture
-def keep(cast):
-    """Have a book kept, as the worker does."""
-
-    def kept(book: Book) -> Book:
-        keeping.look(book)
-        jobs.do(keeping.queue_import(book=book, by=cast.head).pk, keeping.import_book)
-        book.refresh_from_db()
-        return book
-
-    return kept
-
-
-def found(book: Book) -> dict:
-    keeping.look(book)
-    return {name: book.found[name] for name in ("new", "there", "passed", "faults")}
-
-
-def whys(book: Book) -> list[tuple[int, str]]:
-    keeping.look(book)
-    return [(row, sentence) for row, _, sentence in book.found["first_faults"]]
 
 
 def club_sheet():

@@ -3,42 +3,10 @@
 import pytest
 
 from greens.actions import book as books
-from greens.actions import book_keep as keeping
-from greens.actions import job as jobs
-from greens.models import Book, ReadingSet
-from tests.books import csv_book
+from greens.models import ReadingSet
+from tests.books import csv_book, whys
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def take_in(cast):
-    return lambda file, kind="diary", **more: books.take_in(
-        club=cast.club, by=cast.head, kind=kind, file=file, **more
-    )
-
-
-@pytest.fixture
-def keep(cast):
-    """Have a book kept, as the worker does."""
-
-    def kept(book: Book) -> Book:
-        keeping.look(book)
-        jobs.do(keeping.queue_import(book=book, by=cast.head).pk, keeping.import_book)
-        book.refresh_from_db()
-        return book
-
-    return kept
-
-
-def found(book: Book) -> dict:
-    keeping.look(book)
-    return {name: book.found[name] for name in ("new", "there", "passed", "faults")}
-
-
-def whys(book: Book) -> list[tuple[int, str]]:
-    keeping.look(book)
-    return [(row, sentence) for row, _, sentence in book.found["first_faults"]]
 
 
 class TestReadings:
