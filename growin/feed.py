@@ -56,7 +56,7 @@ def event(club: Club, one: Dated) -> Event:
     said.add("summary", clean(f"{one.rebuild.green}: {head_of(one.row)}"))
     said.add("description", clean("\n\n".join(filter(None, text_of(one.row, one)))))
     said.add("location", clean(f"{one.rebuild.green}, {club.name}"))
-    said.add("url", settings.SITE_URL.rstrip("/") + page_of(one.row, one.rebuild))
+    said.add("url", settings.SITE_URL + page_of(one.row, one.rebuild))
     said.add("status", "TENTATIVE" if isinstance(one.row, Proposal) else "CONFIRMED")
     said.add("transp", "TRANSPARENT")
     return said

@@ -1,6 +1,7 @@
 """The letter that a mail is: text and HTML, its subject, its headers, its link that ends all mail."""
 
 from datetime import date, timedelta
+from urllib.parse import urlsplit
 
 from django.conf import settings
 from django.core import signing
@@ -21,12 +22,12 @@ def letter_of(mail: Mail) -> EmailMultiAlternatives | None:
     if not rows:
         return None
     member = rows[0].to
-    ends = address("no_more_mail", token_of(member)) if member else ""
+    ends = address_of("no_more_mail", token_of(member)) if member else ""
     words = {
         "mail": mail,
-        "notices": [(row, settings.SITE_URL.rstrip("/") + row.place if row.place else "") for row in rows],
+        "notices": [(row, settings.SITE_URL + row.place if row.place else "") for row in rows],
         "period": period_words(mail),
-        "wishes": address("wishes", mail.club.slug) if member else "",
+        "wishes": address_of("wishes", mail.club.slug) if member else "",
         "no_more": ends,
     }
     with timezone.override(mail.club.zone):
@@ -63,15 +64,16 @@ def headers_of(mail: Mail, ends: str) -> dict[str, str]:
 
     Source: RFC 8058 for the click, RFC 3834 for mail made by a machine.
     """
-    host = settings.SITE_URL.partition("://")[2].partition("/")[0].partition(":")[0]
-    told = {"Message-ID": f"<mail-{mail.pk}@{host or 'localhost'}>", "Auto-Submitted": "auto-generated"}
+    host = urlsplit(settings.SITE_URL).hostname
+    told = {"Message-ID": f"<mail-{mail.pk}@{host}>", "Auto-Submitted": "auto-generated"}
     if ends:
         told |= {"List-Unsubscribe": f"<{ends}>", "List-Unsubscribe-Post": "List-Unsubscribe=One-Click"}
     return told
 
 
-def address(name: str, *args) -> str:
-    return settings.SITE_URL.rstrip("/") + reverse(name, args=args)
+def address_of(name: str, *args) -> str:
+    """The whole address of a page of the site, as a letter needs it."""
+    return settings.SITE_URL + reverse(name, args=args)
 
 
 def token_of(member: Membership) -> str:

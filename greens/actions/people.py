@@ -4,11 +4,10 @@ from django.conf import settings
 from django.core.mail import send_mail
 from django.db import transaction
 from django.template.loader import render_to_string
-from django.urls import reverse
 from django.utils import timezone
 
+from greens.actions import letter, trail
 from greens.actions import link as links
-from greens.actions import trail
 from greens.choices import LinkPurpose, Role
 from greens.models import Club, Link, Membership, Person
 from greens.queries import people
@@ -21,10 +20,6 @@ class NotPossible(Exception):
 def post(template: str, to: str, subject: str, **words) -> None:
     body = render_to_string(f"email/{template}.txt", words)
     send_mail(subject, body, settings.DEFAULT_FROM_EMAIL, [to])
-
-
-def address_of(name: str, secret: str) -> str:
-    return settings.SITE_URL.rstrip("/") + reverse(name, args=[secret])
 
 
 @transaction.atomic
@@ -54,7 +49,7 @@ def invite(*, club: Club, by: Membership, name: str, email: str, role: Role) -> 
     member = Membership.objects.create(club=club, name=name, role=role)
     secret = links.make_link(purpose=LinkPurpose.INVITATION, email=email, membership=member)
     trail.write(club=club, by=by, deed=f"Invited {name} as {Role(role).label.lower()}", row=member)
-    words = {"club": club, "member": member, "by": by, "address": address_of("take_up", secret)}
+    words = {"club": club, "member": member, "by": by, "address": letter.address_of("take_up", secret)}
     transaction.on_commit(
         lambda: post("invitation", email, f"{club.name}: your place in the greens record", **words)
     )
@@ -86,7 +81,8 @@ def offer_reset(*, email: str) -> None:
     if person is None:
         return
     secret = links.make_link(purpose=LinkPurpose.RESET, email=person.email, person=person)
-    post("reset", person.email, "A new password", person=person, address=address_of("set_password", secret))
+    address = letter.address_of("set_password", secret)
+    post("reset", person.email, "A new password", person=person, address=address)
 
 
 @transaction.atomic

@@ -9,7 +9,7 @@ from greens.config.quiet import LOGGING as LOGGING
 DEBUG = env.bool("GREENS_DEBUG", default=False)
 ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])
 SECRET_KEY = secret_key(ALLOWED_HOSTS)
-SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000")
+SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000").rstrip("/")
 FIXED_TODAY = day("GREENS_TODAY")
 DATA_DIR = path("GREENS_DATA_DIR", BASE_DIR / ".data")
 

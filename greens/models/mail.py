@@ -33,8 +33,3 @@ class Mail(models.Model):
 
     def __str__(self):
         return f"{self.key} to {self.person}"
-
-    @property
-    def has_failed(self) -> bool:
-        """Whether it was tried and has not left."""
-        return bool(self.error) and self.state != Sending.NOT_NEEDED

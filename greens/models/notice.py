@@ -1,7 +1,5 @@
 """Something that a person is told: on the site, and by e-mail as they wish."""
 
-from datetime import datetime
-
 from django.db import models
 from django.db.models import Q
 
@@ -49,6 +47,3 @@ class Notice(models.Model):
 
     def __str__(self):
         return self.subject
-
-    def is_asleep(self, now: datetime) -> bool:
-        return self.asleep_until is not None and self.asleep_until > now

@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
 from greens.actions import feed as actions
-from greens.actions.people import address_of
+from greens.actions.letter import address_of
 from greens.queries import feed as queries
 
 

@@ -88,7 +88,7 @@ def _look(lookout: Lookout, now: datetime) -> None:
     known = (lookout.known if only is not None else {}) | seen.known
     next_look = hours.next_daily(now, club.zone, EVERY_MORNING)
     with transaction.atomic():
-        say(club, seen, queries.told_in(club))
+        say(club, seen, list(wishes.able(club)))
         kept = {"mark": club.trail_mark, "known": known, "looked_at": now, "trouble": ""}
         _end(lookout, now, look_at=next_look, **kept)
 

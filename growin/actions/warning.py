@@ -17,13 +17,13 @@ from greens.actions.notice import Telling, supersede, tell_all, tell_operators
 from greens.choices import NoticeKind
 from greens.models import Club, Membership
 from greens.queries import people
+from greens.queries import wish as wishes
 from growin.agronomy.plain_words import day
 from growin.agronomy.slipping import Slip, mark_of, worth_a_word
 from growin.evidence.occasions.look import Look
 from growin.evidence.occasions.opening import Planned, planned
 from growin.evidence.warned import CHAINS, OPERATORS
 from growin.models import EarlyWarning, RaisedStep
-from growin.queries import lookout as lookouts
 from growin.queries import warning as queries
 
 log = logging.getLogger(__name__)
@@ -120,7 +120,7 @@ def _go_on(row: EarlyWarning) -> bool:
     if plan is None or not plan.slip.has_slipped or plan.on != row.planned_on:
         end(row, club)
         return False
-    _tell(row, row.steps.count() + 1, plan, club, lookouts.told_in(club))
+    _tell(row, row.steps.count() + 1, plan, club, list(wishes.able(club)))
     _wait(row)
     return True
 

@@ -42,7 +42,7 @@ def description() -> dict:
                 "taken out of version 1; fields may be added."
             ),
         },
-        "servers": [{"url": settings.SITE_URL.rstrip("/")}],
+        "servers": [{"url": settings.SITE_URL}],
         "security": [{"token": []}],
         "paths": {path_of(one): {"get": operation(one)} for one in ENDPOINTS},
         "components": {

@@ -4,8 +4,7 @@ from datetime import datetime, timedelta
 
 from django.db.models import F, Q, QuerySet
 
-from greens.models import Club, Membership
-from greens.queries import people
+from greens.models import Club
 from growin.models import Lookout
 
 #: A record that changes is left alone for so long, so that an hour of logging is one look, not sixty.
@@ -35,8 +34,3 @@ def changed_greens(lookout: Lookout) -> frozenset[int] | None:
     lines = lookout.club.trail.filter(at__gte=lookout.looked_at - OVERLAP).order_by()
     greens = set(lines.values_list("green", flat=True).distinct())
     return None if None in greens else frozenset(greens)
-
-
-def told_in(club: Club) -> list[Membership]:
-    """Everybody of a club who can sign in; one query."""
-    return [one for one in people.current(club) if one.person_id and one.person.is_active]

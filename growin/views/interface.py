@@ -103,7 +103,7 @@ def interface(request, here):
     context = {
         "addresses": [(one, path_of(one).replace("{club_slug}", here.club.slug)) for one in ENDPOINTS],
         "refusals": REFUSALS,
-        "site": settings.SITE_URL.rstrip("/"),
+        "site": settings.SITE_URL,
         "most": settings.INTERFACE_QUESTIONS_A_MINUTE,
     }
     return render(request, "growin/interface/page.html", context)

@@ -1,6 +1,6 @@
 """The week in plain words, for those who read rather than log."""
 
-from datetime import date, timedelta
+from datetime import date
 
 from greens.actions.notice import Telling
 from greens.choices import NoticeKind
@@ -12,10 +12,9 @@ from growin.evidence.week import told
 
 def found(look: Look, rebuild: Establishment, before: str | None) -> Found:
     """Told once a week, from its Monday on, of the week that ended on Sunday."""
-    monday = look.on - timedelta(days=look.on.weekday())
-    if before == monday.isoformat() or rebuild.works_started_on >= monday:
-        return Found(after=before)
     first, last = look.last_week
+    if before == last.isoformat() or rebuild.works_started_on > last:
+        return Found(after=before)
     telling = Telling(
         kind=NoticeKind.NOTE,
         key=f"note {rebuild.pk} {first}",
@@ -24,7 +23,7 @@ def found(look: Look, rebuild: Establishment, before: str | None) -> Found:
         place=look.page("green", rebuild.green),
         green=rebuild.green,
     )
-    return Found(telling, holds=True, after=monday.isoformat())
+    return Found(telling, holds=True, after=last.isoformat())
 
 
 def in_short(first: date, last: date) -> str:

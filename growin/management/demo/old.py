@@ -2,7 +2,6 @@
 
 from datetime import date, timedelta
 
-from greens.actions.analysis import keep_analysis
 from greens.actions.day_state import record_state
 from greens.actions.green import create_green
 from greens.actions.readings import record_readings
@@ -44,22 +43,3 @@ def keep_state(teller: Teller, green: Green, on: date) -> None:
     chance = draw("old state", on).random()
     state = SHUT[int(chance * 100) % len(SHUT)] if chance < 0.45 else DayStateKind.OPEN
     record_state(green=green, by=teller.people["staff"], on=on, state=state)
-
-
-def analyse(teller: Teller, rebuilt: Establishment) -> None:
-    """Soil of the rebuilt green in its two autumns, and the water once."""
-    sheets = (
-        (420, {"pH": 6.3, "P": 18, "K": 31, "Ca": 410, "Mg": 52, "S": 8}),
-        (60, {"pH": 6.5, "P": 22, "K": 28, "Ca": 430, "Mg": 55, "S": 9}),
-    )
-    for days, values in sheets:
-        on = max(teller.almanac.today - timedelta(days=days), rebuilt.established_on)
-        soil = {"kind": "soil", "extractant": "mehlich_3", "depth_mm": 100, "values": values}
-        dated(teller, on, lambda on=on, soil=soil: sheet(teller, rebuilt.green, on, **soil))
-    on = teller.almanac.today - timedelta(days=45)
-    water = {"kind": "water", "values": {"pH": 7.6, "ec_ds_m": 0.5, "HCO3": 190, "Ca": 62, "Mg": 8, "Na": 24}}
-    dated(teller, on, lambda: sheet(teller, rebuilt.green, on, **water))
-
-
-def sheet(teller: Teller, green: Green, on: date, **more) -> None:
-    keep_analysis(green=green, by=teller.head, on=on, laboratory="County soil laboratory", **more)

@@ -2,10 +2,11 @@
 
 from datetime import date, timedelta
 
+from greens.actions.analysis import keep_analysis
 from greens.actions.day_state import record_state
 from greens.actions.turf import set_turf
 from greens.choices import DayStateKind
-from greens.models import Establishment
+from greens.models import Establishment, Green
 from growin.agronomy.climate import Climate
 from growin.management.demo.building import SOUND_LAYERS, Plan, build
 from growin.management.demo.opening import open_green
@@ -99,3 +100,22 @@ def keep_state(teller: Teller, rebuilt: Establishment, on: date, climate: Climat
     elif chance > 0.86:
         state = DayStateKind.RESTED
     record_state(green=rebuilt.green, by=teller.people["staff"], on=on, state=state)
+
+
+def analyse(teller: Teller, rebuilt: Establishment) -> None:
+    """Its soil in two autumns, and the water once."""
+    sheets = (
+        (420, {"pH": 6.3, "P": 18, "K": 31, "Ca": 410, "Mg": 52, "S": 8}),
+        (60, {"pH": 6.5, "P": 22, "K": 28, "Ca": 430, "Mg": 55, "S": 9}),
+    )
+    for days, values in sheets:
+        on = max(teller.almanac.today - timedelta(days=days), rebuilt.established_on)
+        soil = {"kind": "soil", "extractant": "mehlich_3", "depth_mm": 100, "values": values}
+        dated(teller, on, lambda on=on, soil=soil: sheet(teller, rebuilt.green, on, **soil))
+    on = teller.almanac.today - timedelta(days=45)
+    water = {"kind": "water", "values": {"pH": 7.6, "ec_ds_m": 0.5, "HCO3": 190, "Ca": 62, "Mg": 8, "Na": 24}}
+    dated(teller, on, lambda: sheet(teller, rebuilt.green, on, **water))
+
+
+def sheet(teller: Teller, green: Green, on: date, **more) -> None:
+    keep_analysis(green=green, by=teller.head, on=on, laboratory="County soil laboratory", **more)

@@ -35,7 +35,7 @@ def tell(place: Place, today: date) -> dict[str, int]:
             "seeded": seeded.tell(teller, materials, climate),
         }
         old.tell(teller, told["in play"])
-        old.analyse(teller, told["in play"])
+        second_year.analyse(teller, told["in play"])
         count_the_shed(teller, today)
         backdate(teller)
     return {part: rebuilt.green_id for part, rebuilt in told.items()}
