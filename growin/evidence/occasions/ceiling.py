@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 
-from greens.actions.notice import Telling
 from greens.choices import NoticeKind
 from greens.models import Establishment
 from growin.agronomy.plain_words import amount
 from growin.agronomy.season_limits import OVER
-from growin.evidence.occasions.look import Found, Look
-from growin.evidence.occasions.words import digest_of, listed
+from growin.evidence.occasions.look import Found, Look, as_they_stand
+from growin.evidence.occasions.words import listed
 
 UNIT_OF = {"nitrogen": "kg N/ha", "phosphorus": "kg P/ha", "sand": "kg/m²"}
 
@@ -17,18 +16,13 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     """Told once when a sum comes close, and once more when it goes over."""
     sums = list(near(look, rebuild)) if look.is_laid(rebuild) else []
     states = {name: state for name, state, _ in sums}
-    if not states or states == before:
-        return Found(holds=bool(states), after=states)
-    telling = Telling(
-        kind=NoticeKind.CEILING,
-        key=f"limits {rebuild.pk} {look.on} {digest_of(states)}",
-        subject=f"{rebuild.green}: " + ", ".join(f"{name} {state} its limit" for name, state, _ in sums),
+    return as_they_stand(
+        look, rebuild, NoticeKind.CEILING, states, before,
+        subject=", ".join(f"{name} {state} its limit" for name, state, _ in sums),
         text=listed(f"{name.capitalize()}: {said}" for name, _, said in sums),
         place=look.page("green", rebuild.green),
-        green=rebuild.green,
         presses=any(state == OVER for _, state, _ in sums),
-    )
-    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
+    )  # fmt: skip
 
 
 def near(look: Look, rebuild: Establishment) -> Iterator[tuple[str, str, str]]:

@@ -2,12 +2,11 @@
 
 from datetime import timedelta
 
-from greens.actions.notice import Telling
 from greens.choices import NoticeKind
 from greens.models import Defect, Establishment
 from growin.agronomy.plain_words import counted, dated
-from growin.evidence.occasions.look import Found, Look
-from growin.evidence.occasions.words import digest_of, lines, listed
+from growin.evidence.occasions.look import Found, Look, as_they_stand
+from growin.evidence.occasions.words import lines, listed
 
 #: A contractor wants so much notice (our judgement).
 NEAR = timedelta(days=7)
@@ -20,19 +19,14 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     states = {pk: state(one, look.on) for pk, one in rows.items()}
     period = ends_soon(look, rebuild)
     states |= {"maintenance": DUE} if period else {}
-    if not states or states == before:
-        return Found(holds=bool(states), after=states)
     late = [one for one in states.values() if one == LATE]
-    telling = Telling(
-        kind=NoticeKind.DEFECT,
-        key=f"defects {rebuild.pk} {look.on} {digest_of(states)}",
-        subject=f"{rebuild.green}: {in_short(len(rows), len(late), period)}",
+    return as_they_stand(
+        look, rebuild, NoticeKind.DEFECT, states, before,
+        subject=in_short(len(rows), len(late), period),
         text=lines(listed(line(one, states[pk]) for pk, one in rows.items()), period),
         place=look.page("record", rebuild.green),
-        green=rebuild.green,
         presses=bool(late),
-    )
-    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
+    )  # fmt: skip
 
 
 def state(one: Defect, on) -> str:

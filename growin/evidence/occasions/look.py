@@ -9,11 +9,13 @@ from functools import cached_property
 from django.urls import reverse
 
 from greens.actions.notice import Telling
+from greens.choices import NoticeKind
 from greens.models import Club, Defect, Entry, Establishment, Green
 from greens.queries import diary, greens, readings, record
 from greens.queries import settings as constants
 from growin.agronomy.in_play import Recheck
 from growin.agronomy.programme import OPENING_KEY
+from growin.evidence.occasions.words import digest_of
 from growin.evidence.verdict import Judged, judged_all
 from growin.models import KeptForecast, Proposal
 from growin.queries import decision as decisions
@@ -52,11 +54,6 @@ class Look:
     club: Club
     on: date
     only: frozenset[int] | None = None
-
-    @staticmethod
-    def has_news(before: Mapping | None, states: Mapping[str, str]) -> bool:
-        """Whether something stands otherwise than at the last look, or did not stand then."""
-        return any((before or {}).get(key) != state for key, state in states.items())
 
     @cached_property
     def rebuilds(self) -> list[Establishment]:
@@ -157,3 +154,35 @@ class Look:
     def page(self, name: str, green: Green | None = None) -> str:
         """The path of a page of the club, or of a green."""
         return reverse(name, args=[self.club.slug, *([green.pk] if green else [])])
+
+
+def as_they_stand(
+    look: Look,
+    rebuild: Establishment,
+    kind: NoticeKind,
+    states: Mapping[str, str],
+    before: Mapping[str, str] | None,
+    *,
+    subject: str,
+    text: str,
+    place: str,
+    presses: bool,
+) -> Found:
+    """Told with all that is open of a kind, when one thing stands otherwise than ``before`` or is new.
+
+    ``states`` is how each thing stands, by what names it; where one only went, what is told already is
+    said anew.
+    """
+    if not states or states == before:
+        return Found(holds=bool(states), after=states)
+    telling = Telling(
+        kind=kind,
+        key=f"{kind} {rebuild.pk} {look.on} {digest_of(states)}",
+        subject=f"{rebuild.green}: {subject}",
+        text=text,
+        place=place,
+        green=rebuild.green,
+        presses=presses,
+    )
+    is_new = any((before or {}).get(key) != state for key, state in states.items())
+    return Found(telling, holds=True, after=states, is_new=is_new)

@@ -1,15 +1,14 @@
 """Readings that the programme asks for, and bars whose readings have grown too old to count."""
 
-from greens.actions.notice import Telling
 from greens.choices import NoticeKind
 from greens.models import Establishment
 from growin.agronomy.plain_words import day
 from growin.agronomy.programme import READING
 from growin.agronomy.rules import NOT_KNOWN
 from growin.agronomy.verdict import Finding
-from growin.evidence.occasions.look import Found, Look
+from growin.evidence.occasions.look import Found, Look, as_they_stand
 from growin.evidence.occasions.steps import line
-from growin.evidence.occasions.words import digest_of, lines, listed
+from growin.evidence.occasions.words import lines, listed
 from growin.evidence.readiness import named
 
 STALE = "too old"
@@ -20,18 +19,13 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     due = [one for one in look.asked[rebuild.pk] if one.step.kind == READING]
     stale = too_old(look, rebuild)
     states = {one.step.key: one.state for one in due} | {one.criterion: STALE for one in stale}
-    if not states or states == before:
-        return Found(holds=bool(states), after=states)
-    telling = Telling(
-        kind=NoticeKind.READINGS,
-        key=f"readings {rebuild.pk} {look.on} {digest_of(states)}",
-        subject=f"{rebuild.green}: {in_short(due, stale)}",
+    return as_they_stand(
+        look, rebuild, NoticeKind.READINGS, states, before,
+        subject=in_short(due, stale),
         text=lines(listed(map(line, due)), listed(map(last_read, stale))),
         place=look.page("choose_measure", rebuild.green),
-        green=rebuild.green,
         presses=any(one.is_late for one in due),
-    )
-    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
+    )  # fmt: skip
 
 
 def too_old(look: Look, rebuild: Establishment) -> list[Finding]:

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterable
 
-from greens.actions.notice import Telling
 from greens.choices import NoticeKind
 from greens.models import Establishment
 from growin.agronomy.plain_words import counted, day
 from growin.agronomy.programme import OPENING_KEY, READING
-from growin.evidence.occasions.look import Found, Look
-from growin.evidence.occasions.words import digest_of, listed
+from growin.evidence.occasions.look import Found, Look, as_they_stand
+from growin.evidence.occasions.words import listed
 from growin.queries.standing import Standing
 from growin.queries.today import RECHECK
 
@@ -17,18 +16,13 @@ def found(look: Look, rebuild: Establishment, before: dict | None) -> Found:
     """Told once when a step becomes due, and once more when it is overdue; with it all that is open."""
     standing = [one for one in look.asked[rebuild.pk] if is_work(one)]
     states = {one.step.key: one.state for one in standing}
-    if not states or states == before:
-        return Found(holds=bool(states), after=states)
-    telling = Telling(
-        kind=NoticeKind.STEPS,
-        key=f"steps {rebuild.pk} {look.on} {digest_of(states)}",
-        subject=f"{rebuild.green}: {in_short(standing)}",
+    return as_they_stand(
+        look, rebuild, NoticeKind.STEPS, states, before,
+        subject=in_short(standing),
         text=listed(map(line, standing)),
         place=look.page("today"),
-        green=rebuild.green,
         presses=any(one.is_late for one in standing),
-    )
-    return Found(telling, holds=True, after=states, is_new=look.has_news(before, states))
+    )  # fmt: skip
 
 
 def is_work(one: Standing) -> bool:
