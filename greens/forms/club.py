@@ -49,16 +49,15 @@ class Particulars(Sheet):
 class DayOfYear(forms.CharField):
     """A day of any year: "15 October" or "15/10"; kept as "10-15"."""
 
-    FORMATS = ("%d %B %Y", "%d %b %Y", "%d/%m/%Y", "%d.%m.%Y", "%d.%m. %Y", "%m-%d %Y")
+    SHAPES = ("%d %B", "%d %b", "%d/%m", "%d.%m", "%d.%m.", "%m-%d")
 
     def to_python(self, value):
         text = super().to_python(value).strip()
         if not text:
             return ""
-        for shape in self.FORMATS:
-            joint = shape[-3] if shape[-3] in "/." else " "
+        for shape in self.SHAPES:
             with suppress(ValueError):
-                return f"{datetime.strptime(f'{text}{joint}{A_LEAP_YEAR}', shape):%m-%d}"
+                return f"{datetime.strptime(f'{text} {A_LEAP_YEAR}', f'{shape} %Y'):%m-%d}"
         raise forms.ValidationError(f"“{text[:20]}” is not a day of the year; write it as 15 October.")
 
     def prepare_value(self, value):
@@ -99,10 +98,7 @@ class FeedingRules(Sheet):
 
     def clean(self):
         said = super().clean()
-        if {"closed_from", "closed_until"} <= said.keys() and bool(said["closed_from"]) != bool(
-            said["closed_until"]
-        ):
-            self.add_error("closed_until", "A closed time has a first and a last day: give both, or neither.")
+        self.wants_both("closed_from", "closed_until", "A closed time has a first and a last day")
         return said
 
 

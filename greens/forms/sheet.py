@@ -47,6 +47,12 @@ class Sheet(forms.Form):
         """Sentences of ours speak in the club's units."""
         super().add_error(field, units.said(error) if isinstance(error, str) else error)
 
+    def wants_both(self, first: str, last: str, why: str) -> None:
+        """Set a sentence beside the second of two fields where only one of them was filled in."""
+        said = self.cleaned_data
+        if {first, last} <= said.keys() and bool(said[first]) != bool(said[last]):
+            self.add_error(last, f"{why}: give both, or neither.")
+
     def take(self, errors: dict[str, str]) -> None:
         """Set sentences beside their fields; what has no field stands at the head of the form."""
         for name, sentence in errors.items():

@@ -69,10 +69,7 @@ class Wishes(Sheet):
 
     def clean(self):
         sent = super().clean()
-        if {"quiet_from", "quiet_until"} <= sent.keys() and bool(sent["quiet_from"]) != bool(
-            sent["quiet_until"]
-        ):
-            self.add_error("quiet_until", "Quiet hours have a beginning and an end: give both, or neither.")
+        self.wants_both("quiet_from", "quiet_until", "Quiet hours have a beginning and an end")
         return sent
 
     def wishes(self) -> dict:
