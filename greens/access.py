@@ -104,12 +104,17 @@ def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
             if not here.may(right):
                 raise PermissionDenied
             with units.shown_in(units_of(request, here.club)):
-                return view(request, here, **rows)
+                return drawn(view(request, here, **rows))
 
         guarded.right = right
         return guarded
 
     return hung
+
+
+def drawn(response):
+    """A page that was to be drawn late is drawn here, while the club's units hold."""
+    return response.render() if hasattr(response, "render") else response
 
 
 class NoToken(Exception):

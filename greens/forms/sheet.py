@@ -53,6 +53,14 @@ class Sheet(forms.Form):
         if {first, last} <= said.keys() and bool(said[first]) != bool(said[last]):
             self.add_error(last, f"{why}: give both, or neither.")
 
+    def wrongs(self) -> list[tuple[str, str]]:
+        """Every sentence that stands in the form, with the words of its field; "" at the head of the form."""
+        return [
+            (self.fields[name].label or "" if name in self.fields else "", sentence)
+            for name, sentences in self.errors.items()
+            for sentence in sentences
+        ]
+
     def take(self, errors: dict[str, str]) -> None:
         """Set sentences beside their fields; what has no field stands at the head of the form."""
         for name, sentence in errors.items():

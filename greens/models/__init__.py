@@ -3,6 +3,7 @@
 from greens.models.advice import Advice
 from greens.models.analysis import Analysis, AnalysisKind
 from greens.models.area import Area
+from greens.models.arrival import Arrival
 from greens.models.attempt import Attempt
 from greens.models.book import Book, BookHabit
 from greens.models.club import Club
@@ -42,6 +43,7 @@ __all__ = [
     "Analysis",
     "AnalysisKind",
     "Area",
+    "Arrival",
     "Attempt",
     "Book",
     "BookHabit",

@@ -133,6 +133,12 @@ class WorkSheet(Sheet):
         lines_hold = self.lines is None or self.lines.is_valid()
         return super().is_valid() and lines_hold and self.counts()
 
+    def wrongs(self) -> list[tuple[str, str]]:
+        """With those of the product lines."""
+        lines = self.lines.forms if self.lines else ()
+        loose = [("", sentence) for sentence in (self.lines.non_form_errors() if self.lines else ())]
+        return [*super().wrongs(), *loose, *(one for line in lines for one in line.wrongs())]
+
     def counts(self) -> bool:
         """Work the amounts out over the greens' areas of that day."""
         self.products = self.lines.counted(self.area_dm2()) if self.lines else []

@@ -53,6 +53,16 @@ def key_of_club(club: Club, key: str) -> str:
     return key
 
 
+def of_any_version(establishment: Establishment, key: str) -> QuerySet[ProgrammeStep]:
+    """A step as it stood in each version that had it."""
+    return ProgrammeStep.objects.filter(programme__establishment=establishment, key=key)
+
+
+def stands(establishment: Establishment, key: str) -> bool:
+    """Whether the programme in force has the step and it was not dropped; one query."""
+    return steps_in_force([establishment]).filter(key=key, is_dropped=False).exists()
+
+
 def steps_in_force(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     """Steps of the newest version of each establishment, with their green; one query."""
     chain = Programme.objects.filter(establishment=OuterRef("programme__establishment"))

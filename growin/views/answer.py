@@ -7,46 +7,60 @@ from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
 from greens.actions.people import NotPossible
+from greens.views.arrival import from_a_pocket
 from greens.views.back import came_from
 from growin.actions import answer as actions
 from growin.actions import done
 from growin.agronomy.fields import DetailError
 from growin.forms.programme import NotDone, PutOff, Tick
+from growin.forms.tap import Tap
 from growin.views.programme import rebuild_of
 from growin.views.step import KEY, standing_of
 
 
 @door(Right.LOG, key=KEY)
 @require_POST
+@from_a_pocket
 def as_planned(request, here, green, key):
-    standing = standing_of(here, green, key)
-    where = {"establishment": standing.establishment, "key": key}
-    return tapped(request, here, f"Done: {standing.step}.", done.done_as_planned, **where)
+    where = {"establishment": rebuild_of(green), "key": key}
+    return tapped(request, here, "Done as planned: {}.", done.done_as_planned, **where)
 
 
 @door(Right.LOG, key=KEY)
 @require_POST
+@from_a_pocket
 def weather(request, here, green, key):
     standing = standing_of(here, green, key)
-    where = {"establishment": standing.establishment, "key": key, "reason": "weather"}
-    return tapped(request, here, f"Not done, weather: {standing.step}.", actions.not_done, **where)
+    where = {"establishment": standing.establishment, "key": key}
+    return tapped(request, here, f"Not done, weather: {standing.step}.", done.stopped_by_weather, **where)
 
 
 @door(Right.LOG)
 @require_POST
+@from_a_pocket
 def walked(request, here, green):
     said = f"{green}: walked, all well."
     return tapped(request, here, said, done.walked, establishment=rebuild_of(green))
 
 
 def tapped(request, here, said: str, deed, **where):
-    """One tap: the deed is done today, and the page it came from says so."""
+    """One tap: the deed is done on the day that was shown, and the page it came from says so."""
+    form = Tap(here.club, request.POST)
     try:
-        deed(by=here.member, on=here.club.local_today(), **where)
-        messages.success(request, said)
+        kept = deed(by=here.member, **where, **form.said()) if form.is_valid() else None
     except (NotPossible, DetailError) as refusal:
         messages.error(request, str(refusal))
+    else:
+        tell(request, said.format(kept), form.wrongs())
     return redirect(came_from(request) or reverse("today", args=[here.club.slug]))
+
+
+def tell(request, said: str, wrongs: list) -> None:
+    """The good news, or what was wrong with what was sent."""
+    for _, sentence in wrongs:
+        messages.error(request, sentence)
+    if not wrongs:
+        messages.success(request, said)
 
 
 @door(Right.LOG, key=KEY)

@@ -5,6 +5,7 @@ from uuid import uuid4
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
+from django.template.response import TemplateResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
@@ -12,6 +13,7 @@ from greens.access import Right, door
 from greens.actions import diary as kept_work
 from greens.actions.people import NotPossible
 from greens.validators.upload import NotKept
+from greens.views.arrival import from_a_pocket
 from growin.actions import diary as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.works import WORKS
@@ -27,12 +29,14 @@ IN_WHOLE = ("entry", queries.one)
 @door(Right.LOG)
 def choose(request, here):
     start = starts.of_choice(here.club, request.GET.get("green"))
-    form = AtOnce(here.club, initial={"greens": start.greens, "client_id": uuid4()})
+    first = {"greens": start.greens, "client_id": uuid4(), "on": here.club.local_today()}
+    form = AtOnce(here.club, initial=first)
     return render(request, "growin/diary/choose.html", {"start": start, "form": form})
 
 
 @door(Right.LOG)
 @require_POST
+@from_a_pocket
 def at_once(request, here):
     form = AtOnce(here.club, request.POST)
     if form.is_valid():
@@ -43,10 +47,11 @@ def at_once(request, here):
         else:
             return redirect(slip(here, entry))
     start = starts.of_choice(here.club, None)
-    return render(request, "growin/diary/choose.html", {"start": start, "form": form})
+    return TemplateResponse(request, "growin/diary/choose.html", {"start": start, "form": form})
 
 
 @door(Right.LOG)
+@from_a_pocket
 def work(request, here, kind):
     if kind not in WORKS:
         raise Http404
@@ -56,7 +61,7 @@ def work(request, here, kind):
     entry = keep(form, actions.log_work, club=here.club, kind=kind, by=here.member)
     if entry:
         return redirect(slip(here, entry))
-    return render(request, "growin/diary/log.html", {"start": start, "form": form})
+    return TemplateResponse(request, "growin/diary/log.html", {"start": start, "form": form})
 
 
 @door(Right.LOG, entry_id=IN_WHOLE)

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
+from django.template.response import TemplateResponse
 from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
@@ -11,6 +12,7 @@ from greens.actions import readings as kept_readings
 from greens.actions.people import NotPossible
 from greens.queries import readings as queries
 from greens.queries import settings as constants
+from greens.views.arrival import from_a_pocket
 from growin.actions import readings as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
@@ -52,6 +54,7 @@ def choose(request, here, green):
 
 
 @door(Right.LOG, measure=("measure", queries.measure))
+@from_a_pocket
 def take(request, here, green, measure):
     today = here.club.local_today()
     asked = due.asked(green, measure, today)
@@ -63,7 +66,7 @@ def take(request, here, green, measure):
         messages.success(request, "The readings are kept.")
         return redirect("reading", here.club.slug, kept.pk)
     shown = {"green": green, "measure": measure, "serves": asked.serves, "form": again(sheet)}
-    return render(request, "growin/readings/take.html", shown)
+    return TemplateResponse(request, "growin/readings/take.html", shown)
 
 
 @door(Right.READ, reading_id=IN_WHOLE)

@@ -29,6 +29,7 @@ KNOWN_OUTSIDE = {
     *("front", "sign_in", "sign_out", "ask_reset"),
     *("set_password", "take_up", "no_more_mail", "feed"),
     *("interface_description", "interface_nowhere"),
+    *("worker", "no_signal"),
 }
 
 

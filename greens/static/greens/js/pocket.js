@@ -1,0 +1,71 @@
+// The phone's pocket: work is written down here first and sent when there is signal. Loaded for whoever logs work.
+import { prefill } from "./pocket/ahead.js";
+import { refresh } from "./pocket/copies.js";
+import { begin as takeForms } from "./pocket/forms.js";
+import { fill } from "./pocket/fill.js";
+import { atTime, here, inWords } from "./pocket/here.js";
+import { isMine, sendAll } from "./pocket/send.js";
+import { begin as watchSignOut } from "./pocket/sign_out.js";
+import { all, onChange, one } from "./pocket/slips.js";
+
+const OFTEN_MS = 30_000;
+
+async function count() {
+  const slips = (await all()).filter(isMine);
+  const link = document.querySelector("[data-waiting]");
+  const refused = slips.filter((slip) => slip.state !== "waiting").length;
+  link.hidden = !slips.length;
+  link.textContent = refused ? `${refused} refused on this phone` : `${slips.length} on this phone`;
+  mark(slips);
+}
+
+// A tap that waits is not offered a second time.
+function mark(slips) {
+  document.querySelectorAll("form[data-pocket][data-tap]").forEach((form) => {
+    const path = new URL(form.action).pathname;
+    const waits = slips.some((slip) => slip.path === path && slip.on === here.today);
+    if (waits) form.dataset.waits = "yes";
+  });
+}
+
+async function mend() {
+  const number = Number(new URLSearchParams(location.search).get("mend"));
+  const slip = number && (await one(number));
+  if (!slip || !isMine(slip)) return;
+  const form = [...document.querySelectorAll("form[data-pocket]")].find((form) => new URL(form.action).pathname === slip.path.split("?")[0]);
+  if (!form) return;
+  form.dataset.mends = String(number);
+  form.action = slip.path;
+  fill(form, slip.fields);
+  const why = document.createElement("ul");
+  why.className = "wrongs";
+  why.dataset.refused = "";
+  why.setAttribute("role", "alert");
+  why.append(...(slip.wrongs || []).map(([label, sentence]) => Object.assign(document.createElement("li"), { textContent: label ? `${label}: ${sentence}` : sentence })));
+  form.prepend(why);
+}
+
+function sayItIsACopy() {
+  document.querySelectorAll("[data-needs-signal]").forEach((one) => { one.hidden = true; });
+  const strip = document.querySelector("[data-copy]");
+  strip.hidden = false;
+  strip.textContent = `No signal. This page is of ${inWords(here.today)}, ${atTime(here.madeAt)}; what you log is kept on this phone.`;
+}
+
+async function begin() {
+  await all(); // a phone that cannot keep anything sends its forms as ever
+  takeForms();
+  watchSignOut();
+  if (here.isCopy) { sayItIsACopy(); prefill(); }
+  onChange(count);
+  await count();
+  await mend();
+  const round = () => sendAll().catch(() => null);
+  window.addEventListener("online", () => sendAll({ evenSoon: true }));
+  setInterval(round, OFTEN_MS);
+  await round();
+  await navigator.serviceWorker?.register("/sw.js").catch(() => null);
+  await refresh();
+}
+
+begin().catch(() => null);
