@@ -20,7 +20,7 @@ from pathlib import Path
 
 UNAVAILABLE = os.EX_UNAVAILABLE
 SPEED_NOT_SAFETY = ("fsync=off", "synchronous_commit=off", "full_page_writes=off")
-WAIT_S = 20
+WAIT_S = 60
 
 
 def main(command: list[str]) -> int:

@@ -1,0 +1,302 @@
+"""Logging without signal, for real: phones, a thin line, a site that is killed.
+
+Nothing is lost, nothing doubled, nothing under the wrong day.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from uuid import uuid4
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.cast import PASSWORD
+from tests.journeys.conftest import PHONE
+from tests.real_site import PROCESSES, Site, until
+from tests.services import free_port
+from tests.thin_line import Line, line_to
+
+pytestmark = pytest.mark.skipif(not PROCESSES.is_dir(), reason="looks for processes as Linux keeps them")
+FURNISH = f"""
+import django; django.setup()
+from datetime import date
+from tests.cast import whole_cast
+from growin.actions.programme import issue_programme
+cast = whole_cast()
+issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+for role in ("staff", "head"):
+    one = cast[role].person
+    one.email = role + "@example.org"
+    one.set_password({PASSWORD!r})
+    one.save()
+"""
+CLUB = "/clubs/marram-links"
+CUT = f"{CLUB}/diary/log/cut/"
+ENTRIES = "SELECT count(*) FROM greens_entry"
+HAS_COPIES = """async () => {
+  const has = () => localStorage.getItem("pocket copies of") && navigator.serviceWorker.controller;
+  while (!has()) await new Promise((done) => { setTimeout(done, 100); });
+}"""
+SLIPS = "async () => (await (await import('/static/greens/js/pocket/slips.js')).all()).length"
+
+
+@pytest.fixture(scope="module")
+def furnished(tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("pocket")
+    Site(folder).do("manage.py", "migrate", "-v", "0")
+    Site(folder).do("-c", FURNISH)
+    return folder
+
+
+@pytest.fixture
+def site(furnished, tmp_path) -> Site:
+    """A site with the cast and a programme, on a database of its own."""
+    with (
+        closing(sqlite3.connect(furnished / "greens.sqlite3")) as old,
+        closing(sqlite3.connect(tmp_path / "greens.sqlite3")) as new,
+    ):
+        old.backup(new)
+    return Site(tmp_path)
+
+
+@pytest.fixture
+def line(site) -> Iterator[Line]:
+    port = free_port()
+    with site.served(port), line_to(port) as one:
+        yield one
+
+
+@pytest.fixture
+def phone_of(new_context, line):
+    """``phone_of("staff")``: signed in, with its copies, on the page of the day."""
+
+    def taken(role: str = "staff") -> Page:
+        page = new_context(viewport=PHONE, has_touch=True, is_mobile=True, base_url=line.address).new_page()
+        sign_in(page, role)
+        page.evaluate(HAS_COPIES)
+        return page
+
+    return taken
+
+
+def sign_in(page: Page, role: str) -> None:
+    page.goto("/sign-in/")
+    page.get_by_label("E-mail").fill(f"{role}@example.org")
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/today/")
+
+
+def log_cut(page: Page, height_mm: str) -> None:
+    page.goto(CUT)
+    page.get_by_role("checkbox", name="Seventh", exact=True).check()
+    page.get_by_label("Height of cut on the bench").fill(height_mm)
+    page.get_by_role("button", name="Keep it").tap()
+
+
+def log_without_signal(page: Page, *heights_mm: str) -> None:
+    page.context.set_offline(True)
+    for height_mm in heights_mm:
+        log_cut(page, height_mm)
+        expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
+
+
+def arrive(page: Page) -> None:
+    """There is signal again."""
+    page.context.set_offline(False)
+    page.goto(f"{CLUB}/pocket/")
+    expect(page.locator("[data-none]")).to_be_visible()
+
+
+def heights(site: Site) -> list[float]:
+    with site.database() as database:
+        return sorted(
+            row[0]
+            for row in database.execute("SELECT json_extract(details, '$.height_mm') FROM greens_entry")
+        )
+
+
+def test_what_two_phones_logged_without_signal_arrives_once(site, phone_of):
+    staff, head = phone_of("staff"), phone_of("head")
+    log_without_signal(staff, "8", "7.5")
+    log_without_signal(head, "7")
+    assert site.ask(ENTRIES) == 0
+    arrive(staff)
+    arrive(head)
+    assert heights(site) == [7, 7.5, 8]
+
+
+def test_a_tap_of_the_day_waits_too_and_is_not_offered_twice(site, phone_of):
+    page = phone_of()
+    page.context.set_offline(True)
+    page.goto(f"{CLUB}/today/")
+    walked = page.get_by_role("button", name="Walked it, all well")
+    walked.tap()
+    expect(page.locator("[data-said]")).to_contain_text("Walked it, all well: Seventh, Thu 16 April")
+    page.goto(f"{CLUB}/today/")
+    expect(page.locator("form[data-waits] button")).to_be_hidden()
+    arrive(page)
+    assert site.ask("SELECT kind FROM greens_entry") == "walk"
+
+
+def test_an_answer_lost_on_the_way_doubles_nothing(site, line, phone_of):
+    page = phone_of()
+    line.lose(1)
+    log_cut(page, "8")
+    expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
+    assert site.ask(ENTRIES) == 1
+    arrive(page)
+    assert heights(site) == [8]
+
+
+def test_a_site_killed_between_keeping_and_answering_doubles_nothing(site, new_context):
+    port = free_port()
+    with site.served(port) as server, line_to(port) as line:
+        page = new_context(viewport=PHONE, has_touch=True, base_url=line.address).new_page()
+        sign_in(page, "staff")
+        page.evaluate(HAS_COPIES)
+        line.lose(1, and_then=server.kill)
+        log_cut(page, "8")
+        expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
+        assert heights(site) == [8]
+        until(lambda: site.processes() == [])
+        with site.served(port):
+            arrive(page)
+    assert heights(site) == [8]
+
+
+def test_one_that_is_refused_holds_nothing_up_and_can_be_mended(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "300", "8")
+    page.context.set_offline(False)
+    page.goto(f"{CLUB}/pocket/")
+    expect(page.locator("[data-slips] > li")).to_have_count(1)
+    expect(page.locator("[data-why]")).to_contain_text("300")
+    assert heights(site) == [8]
+    page.get_by_role("link", name="Mend it").tap()
+    box = page.get_by_label("Height of cut on the bench")
+    expect(box).to_have_value("300")
+    box.fill("7")
+    page.get_by_role("button", name="Keep it").tap()
+    page.wait_for_url("**?kept")
+    assert heights(site) == [7, 8]
+    assert page.evaluate(SLIPS) == 0
+
+
+def test_signed_out_meanwhile_it_waits_until_the_same_person_signs_in(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "8")
+    site.change("DELETE FROM django_session")
+    page.context.set_offline(False)
+    page.goto(f"{CLUB}/today/")
+    page.wait_for_url("**/sign-in/**")
+    sign_in(page, "head")
+    page.goto(f"{CLUB}/pocket/")
+    expect(page.locator("[data-others]")).to_contain_text("1 more on this phone, by Staff")
+    assert site.ask(ENTRIES) == 0
+    page.get_by_role("button", name="Sign out").tap()
+    sign_in(page, "staff")
+    arrive(page)
+    assert heights(site) == [8]
+
+
+def test_signing_out_warns_of_what_has_not_arrived(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "8")
+    page.get_by_role("button", name="Sign out").tap()
+    expect(page.get_by_role("dialog")).to_contain_text("1 entry has not arrived yet")
+    page.get_by_role("button", name="Stay signed in").tap()
+    assert page.evaluate(SLIPS) == 1
+
+
+def test_a_clock_an_hour_wrong_at_half_past_eleven_moves_no_day(site, phone_of):
+    """At 23:30 in the club the phone believes that the next day has begun; the page knows better."""
+    page = phone_of()
+    page.clock.install(time="2026-11-28T23:30:00Z")
+    page.goto(CUT)
+    page.evaluate("document.documentElement.dataset.madeAt")
+    log_without_signal(page, "8")
+    arrive(page)
+    assert site.ask('SELECT "on" FROM greens_entry') == "2026-04-16"
+    assert abs(site.ask("SELECT ahead_s FROM greens_arrival")) > 120
+
+
+def test_a_page_of_yesterday_asks_for_the_day(site, phone_of):
+    page = phone_of()
+    page.context.set_offline(True)
+    page.clock.install()
+    page.clock.fast_forward("24:00:00")
+    log_cut(page, "8")
+    dialog = page.get_by_role("dialog")
+    expect(dialog).to_contain_text("This page is of Thu 16 April; it is Fri 17 April now.")
+    dialog.get_by_role("button", name="Thu 16 April").tap()
+    expect(page.locator("[data-said]")).to_contain_text("Cut, Seventh, Thu 16 April")
+    arrive(page)
+    assert site.ask('SELECT "on" FROM greens_entry') == "2026-04-16"
+
+
+DAYS = """async ([zone, today, madeAt, now]) => {
+  Object.assign(document.documentElement.dataset, { zone, madeAt, today, source: "site" });
+  const real = Date.now;
+  Date.now = () => Date.parse(madeAt);
+  const { dayNow } = await import(`/static/greens/js/pocket/here.js?${Math.random()}`);
+  Date.now = () => Date.parse(now);
+  const day = dayNow();
+  Date.now = real;
+  return day;
+}"""
+LONDON, AUCKLAND = "Europe/London", "Pacific/Auckland"
+
+
+@pytest.mark.parametrize(
+    ("zone", "today", "made", "now", "day"),
+    [
+        (LONDON, "2026-03-29", "2026-03-29T00:10:00Z", "2026-03-29T22:55:00Z", "2026-03-29"),
+        (LONDON, "2026-03-29", "2026-03-29T00:10:00Z", "2026-03-29T23:05:00Z", "2026-03-30"),
+        (LONDON, "2026-10-25", "2026-10-24T23:30:00Z", "2026-10-25T23:55:00Z", "2026-10-25"),
+        (LONDON, "2026-10-25", "2026-10-24T23:30:00Z", "2026-10-26T00:05:00Z", "2026-10-26"),
+        (AUCKLAND, "2026-04-05", "2026-04-04T12:00:00Z", "2026-04-05T11:55:00Z", "2026-04-05"),
+        (AUCKLAND, "2026-09-27", "2026-09-26T13:00:00Z", "2026-09-27T11:05:00Z", "2026-09-28"),
+    ],
+)
+def test_days_of_23_and_25_hours_end_at_the_clubs_midnight(enter, page, zone, today, made, now, day):
+    """Clocks change on 29 March and 25 October 2026 in London, on 5 April and 27 September in Auckland:
+    the tz database."""
+    page.goto(enter("staff") + f"{CLUB}/today/")
+    assert page.evaluate(DAYS, [zone, today, made, now]) == day
+
+
+SEND = """async ([count, number]) => {
+  const { member } = document.documentElement.dataset;
+  const form = new FormData(document.querySelector("form[data-pocket]"));
+  form.set("client_id", number);
+  form.set("height_mm", "8");
+  form.set("greens", document.querySelector("[name=greens]").value);
+  const csrf = document.cookie.match(/csrftoken=(\\w+)/)[1];
+  const head = { "X-CSRFToken": csrf, "X-Pocket": "later", "X-Pocket-Id": number, "X-Pocket-Member": member };
+  const asked = { method: "POST", body: form, headers: head };
+  const send = async () => (await fetch(location.pathname, asked)).json();
+  return Promise.all(Array.from({ length: count }, send));
+}"""
+
+
+def test_sixteen_at_once_are_one_entry_and_sixteen_times_the_same_answer(site, phone_of):
+    page = phone_of()
+    page.goto(CUT)
+    answers = page.evaluate(SEND, [16, str(uuid4())])
+    assert {answer["state"] for answer in answers} == {"kept"}
+    assert len({answer["page"] for answer in answers}) == 1
+    assert site.ask(ENTRIES) == 1
+
+
+def test_a_newer_app_loses_nothing_that_waits(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "8")
+    page.evaluate(
+        "() => new Promise((done) => { const asked = indexedDB.open('pocket', 9);"
+        " asked.onsuccess = () => { asked.result.close(); done(); }; })"
+    )
+    arrive(page)
+    assert heights(site) == [8]
