@@ -1,6 +1,10 @@
 """What came from a phone that had kept it, and what became of it: each of its ids counts once."""
 
+from datetime import timedelta
+
 from django.db import models
+
+LATE = timedelta(minutes=10)
 
 
 class Arrival(models.Model):
@@ -27,3 +31,17 @@ class Arrival(models.Model):
 
     def __str__(self):
         return f"{self.client_id} at {self.arrived_at:%Y-%m-%d %H:%M}"
+
+    @property
+    def came_late(self) -> bool:
+        """Whether it lay on the phone for a while, by the phone's own clock put right."""
+        ahead = timedelta(seconds=self.ahead_s or 0)
+        return self.kept_at is not None and self.arrived_at - (self.kept_at - ahead) > LATE
+
+    @property
+    def clock_words(self) -> str:
+        """ "Its clock was 60 minutes ahead." where that is worth a word."""
+        if self.ahead_s is None:
+            return ""
+        way = "ahead" if self.ahead_s > 0 else "behind"
+        return f"Its clock was {round(abs(self.ahead_s) / 60)} minutes {way}."

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_POST
 from greens.access import Right, door
 from greens.actions import diary as kept
 from greens.actions.people import NotPossible
+from greens.queries import arrival as arrivals
 from growin.actions import diary as actions
 from growin.agronomy.works import missing_details
 from growin.forms.sought import Sought
@@ -27,6 +28,7 @@ def entry(request, here, entry):
     shown = {
         "entry": entry,
         "just_kept": "kept" in request.GET,
+        "arrival": arrivals.of_row(here.club, entry.client_id),
         "may_correct": here.may_correct(entry) and not entry.taken_back_at,
         "may_take_back": kept.may_take_back(entry, here.member),
         "still_wanted": [field.words for field in missing_details(entry.work, entry.details)],

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST
 from greens.access import Right, door
 from greens.actions import readings as kept_readings
 from greens.actions.people import NotPossible
+from greens.queries import arrival as arrivals
 from greens.queries import readings as queries
 from greens.queries import settings as constants
 from greens.views.arrival import from_a_pocket
@@ -76,6 +77,7 @@ def reading(request, here, reading_set):
     shown = {
         "reading_set": reading_set,
         "in_short": reading_set.in_short(in_force),
+        "arrival": arrivals.of_row(here.club, reading_set.client_id),
         "finding": due.finding_for(reading_set, today),
         "offered": due.steps_answered(reading_set),
         "may_correct": here.may_correct(reading_set),

@@ -107,6 +107,13 @@ def test_the_day_is_the_one_on_the_form_whatever_the_phones_clock_says(cast, as_
     assert Entry.objects.get().on == cast.today
     assert answer.json()["ahead_s"] == pytest.approx(3600, abs=30)
     assert Arrival.objects.get().ahead_s == pytest.approx(3600, abs=30)
+    entry = as_("staff").get(answer.json()["page"]).content.decode()
+    assert "Its clock was 60 minutes ahead." in entry
+
+
+def test_what_lay_on_a_phone_for_a_while_says_so(cast, as_, cutting):
+    answer = sent(as_("staff"), cutting, cut(cast), cast.staff, kept="2026-11-28T08:00:00Z")
+    assert "Written on a phone on" in as_("staff").get(answer.json()["page"]).content.decode()
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 Nothing is lost, nothing doubled, nothing under the wrong day.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -300,3 +301,48 @@ def test_a_newer_app_loses_nothing_that_waits(site, phone_of):
     )
     arrive(page)
     assert heights(site) == [8]
+
+
+#: How many wait in the measurement; as many as anybody ever had in a pocket with GREENS_POCKET_FULL=200.
+FULL = int(os.environ.get("GREENS_POCKET_FULL", "40"))
+AT_MOST_TIMES = 3
+COSTS = """async (count) => {
+  const { all, keep } = await import("/static/greens/js/pocket/slips.js");
+  const { sendAll } = await import("/static/greens/js/pocket/send.js");
+  const { newId } = await import("/static/greens/js/pocket/here.js");
+  const { club, member, name } = document.documentElement.dataset;
+  const written = [...new FormData(document.querySelector("form[data-pocket]"))];
+  const form = written.filter(([key, value]) => typeof value === "string" && !["client_id", "height_mm"].includes(key));
+  const fieldsOf = (id, height) => [...form, ["client_id", id], ["height_mm", String(height)]];
+  const direct = async (n) => {
+    const body = new FormData();
+    fieldsOf(newId(), 5 + n / 100).forEach((field) => body.append(...field));
+    return (await fetch(location.pathname, { method: "POST", body, redirect: "manual" })).type;
+  };
+  const seconds = async (deed) => {
+    const began = performance.now();
+    await deed();
+    return (performance.now() - began) / 1000;
+  };
+  const plain = await seconds(async () => { for (let n = 0; n < count; n += 1) await direct(n); });
+  for (let n = 0; n < count; n += 1) {
+    const [id, keptAt] = [newId(), new Date().toISOString()];
+    const slip = { id, keptAt, state: "waiting", club, member, name, path: location.pathname, words: "Cut" };
+    await keep({ ...slip, fields: fieldsOf(id, 5 + n / 100), on: "2026-04-16", notBefore: 0, files: [] });
+  }
+  const queued = await seconds(() => sendAll({ evenSoon: true }));
+  return { plain, queued, left: (await all()).length };
+}"""
+
+
+def test_a_full_pocket_costs_little_more_than_as_many_forms_sent_at_once(site, phone_of, capsys):
+    page = phone_of()
+    page.goto(CUT + "?green=1")
+    cost = page.evaluate(COSTS, FULL)
+    with capsys.disabled():
+        times = cost["queued"] / cost["plain"]
+        print(
+            f"\n{FULL} from the pocket {cost['queued']:.2f} s, directly {cost['plain']:.2f} s: {times:.2f} times"
+        )
+    assert (cost["left"], site.ask(ENTRIES)) == (0, 2 * FULL)
+    assert times <= AT_MOST_TIMES
