@@ -312,7 +312,8 @@ COSTS = """async (count) => {
   const { newId } = await import("/static/greens/js/pocket/here.js");
   const { club, member, name } = document.documentElement.dataset;
   const written = [...new FormData(document.querySelector("form[data-pocket]"))];
-  const form = written.filter(([key, value]) => typeof value === "string" && !["client_id", "height_mm"].includes(key));
+  const isOwn = ([key, value]) => typeof value === "string" && !["client_id", "height_mm"].includes(key);
+  const form = written.filter(isOwn);
   const fieldsOf = (id, height) => [...form, ["client_id", id], ["height_mm", String(height)]];
   const direct = async (n) => {
     const body = new FormData();
@@ -335,7 +336,7 @@ COSTS = """async (count) => {
 }"""
 
 
-def test_a_full_pocket_costs_little_more_than_as_many_forms_sent_at_once(site, phone_of, capsys):
+def test_a_full_pocket_costs_little_more_than_as_many_forms_sent_at_once(site, phone_of, record_property):
     page = phone_of()
     page.goto(CUT + "?green=1")
     cost = page.evaluate(COSTS, FULL)
