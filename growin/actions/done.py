@@ -16,7 +16,9 @@ from growin.queries import programme as queries
 
 
 @transaction.atomic
-def done_as_planned(*, establishment: Establishment, key: str, by: Membership, on: date) -> Entry:
+def done_as_planned(
+    *, establishment: Establishment, key: str, by: Membership, on: date, done_by: Membership | None = None
+) -> Entry:
     """An entry with the planned amount, answering the step; a second tap finds the first one's entry.
 
     Raises NotPossible where the plan does not say enough for an entry, DetailError as record_work.
@@ -32,7 +34,7 @@ def done_as_planned(*, establishment: Establishment, key: str, by: Membership, o
     entry = record_work(
         club=green.club,
         by=by,
-        done_by=by,
+        done_by=done_by or by,
         kind=step.kind,
         on=on,
         greens=[green],
@@ -44,14 +46,16 @@ def done_as_planned(*, establishment: Establishment, key: str, by: Membership, o
 
 
 @transaction.atomic
-def walked(*, establishment: Establishment, by: Membership, on: date) -> Entry:
+def walked(
+    *, establishment: Establishment, by: Membership, on: date, done_by: Membership | None = None
+) -> Entry:
     """Walked it, all well: an entry a day, and the tick of the walk where one was due."""
     green = establishment.green
     hold(establishment)
     kept = diary.on_green(diary.of(green.club), green).filter(kind="walk", on=on).first()
     if kept:
         return kept
-    entry = record_work(club=green.club, by=by, done_by=by, kind="walk", on=on, greens=[green])
+    entry = record_work(club=green.club, by=by, done_by=done_by or by, kind="walk", on=on, greens=[green])
     for standing in queries.matches([establishment], "walk", on)[:1]:
         if standing.step.earliest <= on:
             tick(establishment=establishment, key=standing.step.key, by=by, on=on, entry=entry)

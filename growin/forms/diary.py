@@ -39,6 +39,8 @@ class GreenBoxes(forms.CheckboxSelectMultiple):
 class WorkSheet(Sheet):
     """An entry as it is typed. What can have been is judged by the action alone."""
 
+    asks_who = False
+
     greens = forms.ModelMultipleChoiceField(
         label="Greens",
         queryset=Green.objects.none(),
@@ -79,6 +81,13 @@ class WorkSheet(Sheet):
         self.leave_out_not_noted()
         self.offer(self.offered)
         self.lines = self.product_lines(*posted) if work.takes_product else None
+
+    def ask_who_first(self) -> None:
+        """For a device that several use: names as large targets at the head of the form."""
+        self.asks_who, names = True, self.fields["done_by"]
+        names.widget = forms.RadioSelect()
+        names.widget.choices = names.choices
+        names.error_messages["required"] = "Say who did it."
 
     def leave_out_not_noted(self) -> None:
         """ "Not noted" is only a way back: it is shown once something has been chosen."""
@@ -122,7 +131,7 @@ class WorkSheet(Sheet):
 
     @property
     def beside(self) -> list[forms.BoundField]:
-        first = FIRST_OF_ALL.get(self.work.key, ())
+        first = (*FIRST_OF_ALL.get(self.work.key, ()), *(["done_by"] if self.asks_who else []))
         return [self[name] for name in BESIDE if name not in first]
 
     @property
@@ -202,10 +211,10 @@ def as_form_field(field: Field) -> forms.Field:
     return forms.CharField(max_length=TEXT_LIMIT, widget=widget, **shared)
 
 
-def fresh(start: Start, member: Membership) -> dict:
-    """First values of a new entry: today, by whoever is signed in; copied or planned where that was asked."""
-    first = {"on": start.on, "done_by": member.pk, "client_id": uuid4()}
-    first |= {"greens": [green.pk for green in start.greens], "operator": member.name}
+def fresh(start: Start, member: Membership | None) -> dict:
+    """First values of a new entry: today, by ``member`` where known; copied or planned where that was asked."""
+    first = {"on": start.on, "client_id": uuid4(), "greens": [green.pk for green in start.greens]}
+    first |= {"done_by": member.pk, "operator": member.name} if member else {}
     if start.copied:
         first |= details_typed(start.copied) | {"products": as_typed(start.copied)}
         first["greens"] = first["greens"] or [line.green_id for line in start.copied.lines.all()]

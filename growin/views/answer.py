@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST
 from greens.access import Right, door
 from greens.actions.people import NotPossible
 from greens.views.back import came_from
+from greens.views.doer import by_somebody
 from growin.actions import answer as actions
 from growin.actions import done
 from growin.agronomy.fields import DetailError
@@ -18,9 +19,10 @@ from growin.views.step import KEY, standing_of
 
 @door(Right.LOG, key=KEY)
 @require_POST
+@by_somebody
 def as_planned(request, here, green, key):
     standing = standing_of(here, green, key)
-    where = {"establishment": standing.establishment, "key": key}
+    where = {"establishment": standing.establishment, "key": key, "done_by": here.doer}
     return tapped(request, here, f"Done: {standing.step}.", done.done_as_planned, **where)
 
 
@@ -34,9 +36,11 @@ def weather(request, here, green, key):
 
 @door(Right.LOG)
 @require_POST
+@by_somebody
 def walked(request, here, green):
     said = f"{green}: walked, all well."
-    return tapped(request, here, said, done.walked, establishment=rebuild_of(green))
+    where = {"establishment": rebuild_of(green), "done_by": here.doer}
+    return tapped(request, here, said, done.walked, **where)
 
 
 def tapped(request, here, said: str, deed, **where):
