@@ -10,7 +10,7 @@ from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Club, Entry, Green, Membership
 from greens.queries import greens as places
 from greens.queries import people
-from growin.agronomy.amounts import IN_ALL
+from growin.agronomy.amounts import IN_ALL, shares_in_words
 from growin.agronomy.fields import CHOICE, DATE, NUMBER, TEXT_LIMIT, TIME, YES_NO, Field
 from growin.agronomy.plain_words import day
 from growin.agronomy.works import Work
@@ -40,6 +40,7 @@ class WorkSheet(Sheet):
     """An entry as it is typed. What can have been is judged by the action alone."""
 
     asks_who = False
+    products: list = []
 
     greens = forms.ModelMultipleChoiceField(
         label="Greens",
@@ -156,6 +157,21 @@ class WorkSheet(Sheet):
         known = [areas.get(green.pk) for green in greens]
         return sum(known) if all(known) else 0
 
+    @property
+    def is_asking(self) -> bool:
+        """Whether it was sent to see the amounts of each green, and nothing is kept yet."""
+        return "work_out" in self.data
+
+    @property
+    def shares(self) -> list[str]:
+        """How much of each product goes on each green, by area; empty until it can be worked out."""
+        if not self.is_bound or not self.products or len(self.cleaned_data.get("greens", ())) < 2:
+            return []
+        greens = list(self.cleaned_data["greens"])
+        areas = places.areas_on(greens, self.cleaned_data["on"])
+        each = [(green.name, areas.get(green.pk, 0)) for green in greens]
+        return [f"{one.product}: {shares_in_words(amount, one.unit, each)}" for one, amount in self.products]
+
     def said(self) -> dict:
         """What the actions take, beside club, kind and who logs it."""
         given = self.cleaned_data
@@ -212,14 +228,14 @@ def as_form_field(field: Field) -> forms.Field:
 
 
 def fresh(start: Start, member: Membership | None) -> dict:
-    """First values of a new entry: today, by ``member`` where known; copied or planned where that was asked."""
+    """First values of a new entry: today, by ``member`` where known; copied or planned where asked."""
     first = {"on": start.on, "client_id": uuid4(), "greens": [green.pk for green in start.greens]}
     first |= {"done_by": member.pk, "operator": member.name} if member else {}
     if start.copied:
         first |= details_typed(start.copied) | {"products": as_typed(start.copied)}
         first["greens"] = first["greens"] or [line.green_id for line in start.copied.lines.all()]
-    if start.step:
-        first |= planned_typed(start) | {"answers": [key_of(start.step)]}
+    if start.answered:
+        first |= planned_typed(start) | {"answers": [key_of(one) for one in start.answered]}
     return first
 
 

@@ -86,7 +86,7 @@ def slip(here, entry) -> str:
 
 def keep(form: WorkSheet, action, **known):
     """What the action made of the form; None while nothing was sent or something is wrong."""
-    if not form.is_bound or not form.is_valid():
+    if not form.is_bound or not form.is_valid() or form.is_asking:
         return None
     try:
         return action(**known, **form.said())
