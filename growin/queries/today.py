@@ -16,7 +16,7 @@ from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 from growin.queries.recheck import rechecks
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
-from growin.queries.together import Together, together, weather_can_stop
+from growin.queries.together import Together, readings_alike, together, weather_can_stop
 
 FORTNIGHT = timedelta(days=14)
 #: Steps of the programme that stand by the real first day in play instead.
@@ -107,6 +107,11 @@ class Day:
     def of_several(self) -> bool:
         """Whether something can be said for several greens at once."""
         return len([row for row in self.greens if row.is_laid]) > 1
+
+    @property
+    def readings_alike(self) -> dict[str, int]:
+        """Readings due on several greens, with how many."""
+        return readings_alike(line for row in self.greens for line in row.lines)
 
     @property
     def sheet_cautions(self) -> list[Caution]:

@@ -1,6 +1,6 @@
 """What is due alike on several greens, so that it is done, logged or left to the weather in one go."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -48,6 +48,11 @@ class Together:
         return [words_of(label, pairs) for label, pairs in given.items()]
 
     @property
+    def each(self) -> list[tuple]:
+        """Each green with its amount, where there is one product for it or sand: (Seventh, "9 kg")."""
+        return [(one.green, _amount_on(one)) for one in self.lines]
+
+    @property
     def without_area(self) -> list:
         """Greens for which no amount can be worked out."""
         return [one for one in self.greens if not one.area_dm2] if WORKS[self.step.kind].takes_product else []
@@ -63,6 +68,18 @@ class Together:
             return None
         total = sum(product.amount for one in planned for product in one.products)
         return AsPlanned(planned[0].details, tuple(ProductAmount(label, total) for label in labels))
+
+
+def _amount_on(line: Line) -> str:
+    if len(line.products) == 1:
+        return in_words(line.products[0].amount, line.products[0].label.unit)
+    return line.sand
+
+
+def readings_alike(lines: Iterable[Line]) -> dict[str, int]:
+    """Readings due on at least two greens, by their words, with the number of greens."""
+    counts = Counter(one.step.what for one in lines if one.is_reading)
+    return {what: count for what, count in counts.items() if count > 1}
 
 
 def words_of(label, pairs) -> str:

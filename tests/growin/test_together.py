@@ -165,8 +165,8 @@ def test_the_sheet_for_the_wall_names_what_is_due_on_each_green(cast, as_, rebui
     said = (
         "Thu 16 April 2026",
         "Seventh",
-        "Feed for the match",
-        "9 kg of Match 10-0-0",
+        "Fed, 20 kg N/ha of Match 10-0-0",
+        "Seventh 9 kg",
         "Walked, all well",
     )
     assert [one for one in said if one not in sheet] == []

@@ -1,9 +1,12 @@
 """The day's work on a phone: kept in at most three taps from the home screen, many greens at once."""
 
+import re
+from datetime import date
+
 import pytest
 from playwright.sync_api import expect
 
-from greens.models import Entry
+from greens.models import Entry, Establishment
 from growin.actions.programme import add_step, issue_programme
 from tests.cast import laid_green
 from tests.entries import at, label
@@ -72,6 +75,17 @@ def test_nothing_on_the_day_its_sheet_or_the_form_for_many_bars_anybody(home, ca
         home.goto(page)
         found[page] = misfits(home) + barred(home)
     assert found == dict.fromkeys(found, [])
+
+
+def test_the_sheet_of_eighteen_greens_takes_two_pages_of_paper_at_most(page, enter, cast):
+    """Every green with all that is due in the middle of a grow-in, and readings left undone since March."""
+    for number in range(1, 18):
+        laid_green(cast.club, f"Hole {number}", area_m2=380 + 11 * number)
+    for rebuild in Establishment.objects.filter(green__club=cast.club):
+        issue_programme(establishment=rebuild, by=cast.head, on=date(2026, 3, 20))
+    page.goto(enter("head") + at(cast, "day_sheet"))
+    paper = page.pdf(format="A4", prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b", paper)) <= 2
 
 
 def test_what_each_green_has_is_shown_while_it_is_typed(home, cast):
