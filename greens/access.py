@@ -10,6 +10,7 @@ from functools import wraps
 
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import ObjectDoesNotExist, PermissionDenied
+from django.db.models import QuerySet
 from django.http import Http404
 from django.utils import timezone
 from django.views.decorators.cache import never_cache
@@ -20,6 +21,14 @@ from greens.models import Club, Membership, Token
 from greens.queries import club as clubs
 from greens.queries import diary, files, greens, people, readings, record, store
 from greens.queries import token as tokens
+from greens.validators.numbers import whole_number
+
+#: What the session calls the one whose work it is, and what buttons and forms call them.
+DOER = "doer"
+SAID_IN = (DOER, "done_by", "taken_by")
+#: So long a shared device takes the work to be the same one's (our judgement: longer than a round of logging,
+#: shorter than a break).
+NAMED_FOR_S = 30 * 60
 
 
 class Right(Enum):
@@ -39,6 +48,17 @@ class Here:
 
     club: Club
     member: Membership
+    named: Membership | None = None
+
+    @property
+    def doer(self) -> Membership | None:
+        """Whose work is logged: the member's own; at a shared device whoever was named, or nobody yet."""
+        return self.named if self.member.is_shared else self.member
+
+    @property
+    def workers(self) -> QuerySet[Membership]:
+        """Those whose work it can be."""
+        return people.workers(self.club)
 
     def may(self, right: Right) -> bool:
         return self.member.role in right.value
@@ -50,6 +70,11 @@ class Here:
     def must_correct(self, row) -> None:
         """Shut the door on who may not correct the row."""
         if not self.may_correct(row):
+            raise PermissionDenied
+
+    def must_be_one_person(self) -> None:
+        """Shut the door on a device that several people use."""
+        if self.member.is_shared:
             raise PermissionDenied
 
     @property
@@ -162,8 +187,20 @@ def enter(request, club_slug: str) -> Here:
     if member is None:
         raise Http404
     timezone.activate(member.club.zone)
-    request.here = Here(member.club, member)
+    request.here = Here(member.club, member, named_at(request, member) if member.is_shared else None)
     return request.here
+
+
+def named_at(request, device: Membership) -> Membership | None:
+    """Whose work a shared device logs: named in this very form, or less than half an hour ago."""
+    sent = next((pk for name in SAID_IN if (pk := whole_number(request.POST.get(name, "")))), None)
+    if sent and (doer := people.workers(device.club).filter(pk=sent).first()):
+        request.session[DOER] = {"device": device.pk, "doer": doer.pk, "at": timezone.now().timestamp()}
+        return doer
+    kept = request.session.get(DOER)
+    if not kept or kept["device"] != device.pk or timezone.now().timestamp() - kept["at"] >= NAMED_FOR_S:
+        return None
+    return people.workers(device.club).filter(pk=kept["doer"]).first()
 
 
 def units_of(request, club: Club) -> str:

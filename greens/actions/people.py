@@ -98,8 +98,10 @@ def set_password(*, link: Link, password: str) -> bool:
 
 @transaction.atomic
 def change_role(*, member: Membership, by: Membership, role: Role) -> None:
-    """Raises NotPossible for the last head greenkeeper, and for a role that takes signing in."""
+    """Raises NotPossible for the last head greenkeeper, a role that takes signing in, and a shared device."""
     keep_a_head(member, leaving=role != Role.HEAD)
+    if role != Role.STAFF and member.is_shared:
+        raise NotPossible(f"{member.name} is a device that several use; make it one person's first.")
     if role != Role.STAFF and member.person_id is None and not member.links.exists():
         raise NotPossible(
             f"{member.name} cannot sign in, so can only be greenstaff; send an invitation first."
@@ -107,6 +109,21 @@ def change_role(*, member: Membership, by: Membership, role: Role) -> None:
     trail.save_changes(
         row=member, values={"role": role}, club=member.club, by=by, deed=f"Changed the role of {member.name}"
     )
+
+
+@transaction.atomic
+def share_device(*, member: Membership, by: Membership, is_shared: bool) -> None:
+    """Mark a place in the club as a device that several people use, or as one person's again.
+
+    Raises NotPossible unless it is greenstaff who can sign in.
+    """
+    if is_shared and member.role != Role.STAFF:
+        raise NotPossible(f"A shared device can only be greenstaff; change the role of {member.name} first.")
+    if is_shared and member.person_id is None and not member.links.exists():
+        raise NotPossible(f"{member.name} cannot sign in, so is no device; send an invitation first.")
+    used = "used by several" if is_shared else "one person's"
+    deed = f"{member.name} is {used} from now on"
+    trail.save_changes(row=member, values={"is_shared": is_shared}, club=member.club, by=by, deed=deed)
 
 
 @transaction.atomic

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from greens.forms.numbers import whole_number
+from greens.validators.numbers import whole_number
 
 #: For how many days a notice may be put aside, and the words for it.
 ASIDE = ((1, "until tomorrow"), (3, "for three days"), (7, "for a week"))

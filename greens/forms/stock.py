@@ -6,9 +6,9 @@ from datetime import timedelta
 from django import forms
 
 from greens.choices import StockKind
-from greens.forms.numbers import whole_number
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Product
+from greens.validators.numbers import whole_number
 from growin.agronomy import amounts
 
 #: No shed holds more, kg or litres (our judgement).

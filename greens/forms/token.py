@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from django import forms
 
-from greens.forms.numbers import whole_number
 from greens.forms.sheet import Sheet
+from greens.validators.numbers import whole_number
 
 
 class NewToken(Sheet):

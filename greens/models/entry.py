@@ -108,6 +108,16 @@ class Entry(models.Model):
         return sum(areas) if all(areas) else 0
 
     @property
+    def shares(self) -> list[str]:
+        """How much of each product each of several greens had, by area."""
+        each = [(line.green.name, line.area_dm2) for line in self.lines.all()]
+        products = self.products.all() if len(each) > 1 else ()
+        return [
+            f"{one.label.product}: {amounts.shares_in_words(one.amount, one.label.unit, each)}"
+            for one in products
+        ]
+
+    @property
     def nutrients(self) -> list[Nutrient]:
         """What all its products brought together, element by element."""
         rows = [row for product in self.products.all() for row in product.nutrients.all()]

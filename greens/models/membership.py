@@ -7,7 +7,10 @@ from greens.choices import Role
 
 
 class Membership(models.Model):
-    """Trail, diary and decisions name a membership, so that they outlive the person."""
+    """Trail, diary and decisions name a membership, so that they outlive the person.
+
+    ``is_shared`` is a device that several people use: it logs, and each time says whose work it was.
+    """
 
     club = models.ForeignKey("greens.Club", models.CASCADE, related_name="memberships")
     person = models.ForeignKey(
@@ -15,6 +18,7 @@ class Membership(models.Model):
     )
     name = models.CharField(max_length=80)
     role = models.CharField(max_length=12, choices=Role.choices)
+    is_shared = models.BooleanField(default=False)
     joined_at = models.DateTimeField(auto_now_add=True)
     ended_at = models.DateTimeField(null=True, blank=True)
 

@@ -35,6 +35,11 @@ def one(club: Club, pk: int) -> Entry:
     return with_lines(club.entries.select_related("taken_back_by", "club")).get(pk=pk)
 
 
+def counted(club: Club, pk: int) -> Entry | None:
+    """An entry of the club that counts, with its greens; none for any other."""
+    return with_lines(of(club)).filter(pk=pk).first()
+
+
 def over_limit(club: Club, first: date, last: date) -> QuerySet[Entry]:
     """Entries of these days that went over a limit, with their greens; newest first."""
     found = of(club).filter(on__range=(first, last)).exclude(over_limit=[])

@@ -13,8 +13,8 @@ def current(club: Club) -> QuerySet[Membership]:
 
 
 def workers(club: Club) -> QuerySet[Membership]:
-    """Those who can have done the day's work."""
-    return current(club).filter(role__in=[Role.HEAD, Role.STAFF])
+    """Those who can have done the day's work; a device that several use has done none."""
+    return current(club).filter(role__in=[Role.HEAD, Role.STAFF], is_shared=False)
 
 
 def other_heads(member: Membership) -> QuerySet[Membership]:

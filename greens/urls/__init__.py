@@ -1,6 +1,6 @@
 """Addresses of the site (``site``), and those inside a club, one file per noun."""
 
-from greens.urls import book, club, feed, file, job, material, notice, people, record, store, token
+from greens.urls import book, club, feed, file, job, manifest, material, notice, people, record, store, token
 
 in_a_club = [
     *club.urlpatterns,
@@ -11,6 +11,7 @@ in_a_club = [
     *file.urlpatterns,
     *store.urlpatterns,
     *job.urlpatterns,
+    *manifest.urlpatterns,
     *notice.urlpatterns,
     *feed.urlpatterns,
     *token.urlpatterns,

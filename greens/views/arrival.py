@@ -109,7 +109,8 @@ def answered(request, slip: Slip, row, ask: Callable) -> list[tuple[str, str]]:
 def wrongs_in(request, slip: Slip, response) -> list[tuple[str, str]]:
     """Sentences that refuse; a page that is shown at once says its own good news."""
     if not hasattr(response, "url"):
-        return response.context_data["form"].wrongs()
+        shown = response.context_data
+        return shown["wrongs"] if "wrongs" in shown else shown["form"].wrongs()
     heard = messages.get_messages(request)
     wrongs = [("", str(one)) for one in heard if one.level >= messages.ERROR]
     heard.used = bool(wrongs) or slip.when == LATER

@@ -15,6 +15,7 @@ from greens.queries import feed as queries
 @sensitive_variables()
 def feed(request, here):
     """The address stands in this one answer; who loads the page again sees only that there is one."""
+    here.must_be_one_person()
     address = ""
     if request.method == "POST":
         address = address_of("feed", actions.make_feed(member=here.member))

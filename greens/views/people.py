@@ -12,6 +12,7 @@ from greens.queries import people as queries
 
 @door(Right.READ)
 def people(request, here):
+    here.must_be_one_person()
     return render(request, "greens/people/list.html", {"members": queries.current(here.club)})
 
 
@@ -54,6 +55,16 @@ def change_role(request, here, membership):
         else:
             return redirect("people", here.club.slug)
     return render(request, "greens/people/role.html", {"form": form, "membership": membership})
+
+
+@door(Right.MANAGE)
+@require_POST
+def share_device(request, here, membership):
+    try:
+        actions.share_device(member=membership, by=here.member, is_shared="shared" in request.POST)
+    except actions.NotPossible as refusal:
+        messages.error(request, str(refusal))
+    return redirect("people", here.club.slug)
 
 
 @door(Right.MANAGE)

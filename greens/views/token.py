@@ -16,6 +16,7 @@ from greens.queries import token as queries
 @sensitive_variables()
 def tokens(request, here):
     """The secret stands in the answer to the form alone."""
+    here.must_be_one_person()
     form, secret = NewToken(request.POST or None), ""
     if request.method == "POST" and form.is_valid():
         try:

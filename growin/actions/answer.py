@@ -48,7 +48,14 @@ def not_done(*, establishment: Establishment, key: str, by: Membership, on: date
 
 @transaction.atomic
 def put_off(
-    *, establishment: Establishment, key: str, by: Membership, on: date, until: date, reason: str = ""
+    *,
+    establishment: Establishment,
+    key: str,
+    by: Membership,
+    on: date,
+    until: date,
+    reason: str = "",
+    entry: Entry | None = None,
 ) -> StepAnswer:
     """Asked for again on the day ``until``."""
     if until <= on:
@@ -58,7 +65,7 @@ def put_off(
             f"{plain_words.dated(until)} is more than half a year away; not done, then, and why?"
         )
     step = step_of(establishment, key)
-    values = {"kind": AnswerKind.PUT_OFF, "until": until, "reason": reason}
+    values = {"kind": AnswerKind.PUT_OFF, "until": until, "reason": reason, "entry": entry}
     return answer(step=step, establishment=establishment, by=by, on=on, **values)
 
 

@@ -23,6 +23,7 @@ def done_as_planned(
     key: str,
     by: Membership,
     on: date,
+    done_by: Membership | None = None,
     shown: int | None = None,
     client_id: UUID | None = None,
 ) -> Entry:
@@ -44,7 +45,7 @@ def done_as_planned(
     entry = record_work(
         club=green.club,
         by=by,
-        done_by=by,
+        done_by=done_by or by,
         kind=step.kind,
         on=on,
         greens=[green],
@@ -73,7 +74,13 @@ def stopped_by_weather(
 
 @transaction.atomic
 def walked(
-    *, establishment: Establishment, by: Membership, on: date, client_id: UUID | None = None, **tap
+    *,
+    establishment: Establishment,
+    by: Membership,
+    on: date,
+    done_by: Membership | None = None,
+    client_id: UUID | None = None,
+    **tap,
 ) -> Entry:
     """Walked it, all well: an entry a day, and the tick of the walk where one was due."""
     green = establishment.green
@@ -81,9 +88,8 @@ def walked(
     kept = diary.on_green(diary.of(green.club), green).filter(kind="walk", on=on).first()
     if kept:
         return kept
-    entry = record_work(
-        club=green.club, by=by, done_by=by, kind="walk", on=on, greens=[green], client_id=client_id
-    )
+    said = {"kind": "walk", "on": on, "greens": [green], "client_id": client_id}
+    entry = record_work(club=green.club, by=by, done_by=done_by or by, **said)
     for standing in queries.matches([establishment], "walk", on)[:1]:
         if standing.step.earliest <= on:
             tick(establishment=establishment, key=standing.step.key, by=by, on=on, entry=entry)

@@ -4,7 +4,7 @@ A spreader is set in g/m², a tank is mixed in l/ha, a bag is emptied in kg, san
 in mm. All four become one whole number, exact to the last digit, so that a ledger adds up.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -92,6 +92,32 @@ def in_words(amount: int, unit: str) -> str:
         return f"{amount} {unit}"
     litres = "litre" if amount == 1000 else "litres"
     return figure(amount / 1000, "kg" if unit == "g" else litres, 2)
+
+
+def shares(amount: int, areas_dm2: Sequence[int]) -> list[int]:
+    """What each green has of an amount over all of them, by area; whole g or ml that add up to it.
+
+    The last units go where most was cut off (largest remainder). Raises ImpossibleValue where an area is
+    not known.
+    """
+    if not areas_dm2 or not all(areas_dm2):
+        raise ImpossibleValue("area of a green", "nothing", "known before its share can be worked out")
+    whole = sum(areas_dm2)
+    given = [amount * area // whole for area in areas_dm2]
+    by_remainder = sorted(range(len(given)), key=lambda n: -(amount * areas_dm2[n] % whole))
+    for n in by_remainder[: amount - sum(given)]:
+        given[n] += 1
+    return given
+
+
+def shares_in_words(amount: int, unit: str, greens: Sequence[tuple[str, int]]) -> str:
+    """ "Fourth 27 kg, Seventh 22.5 kg; 49.5 kg in all", by name and area in dm²; an unknown area is said."""
+    total, unknown = f"{in_words(amount, unit)} in all", [name for name, area in greens if not area]
+    if unknown:
+        return f"{total}; the area of {' and '.join(unknown)} is not known, so no share is worked out"
+    each = shares(amount, [area for _, area in greens])
+    said = (f"{name} {in_words(part, unit)}" for (name, _), part in zip(greens, each, strict=True))
+    return f"{', '.join(said)}; {total}"
 
 
 def rate_in_words(amount: int, unit: str, area_dm2: int) -> str:

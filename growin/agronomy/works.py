@@ -25,6 +25,7 @@ __all__ = [
     "check_day",
     "check_details",
     "missing_details",
+    "stopped_by_weather",
     "work_of",
 ]
 
@@ -54,6 +55,16 @@ WORKS: dict[str, Work] = {
         *around.BUILD,
     )
 }
+
+
+#: Families whose work frost, rain or wind can stop, and what of them they cannot (common practice).
+_OUT_OF_DOORS = frozenset({"surface", "growth", "water", "repair"})
+_NEVERTHELESS = frozenset({"mower_set", "defect"})
+
+
+def stopped_by_weather(key: str) -> bool:
+    """Whether weather can keep anybody from this kind of work: a feed yes, a walk or a mended rope no."""
+    return key == "spray" or (WORKS[key].family in _OUT_OF_DOORS and key not in _NEVERTHELESS)
 
 
 def work_of(key: str) -> Work:

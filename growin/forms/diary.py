@@ -10,7 +10,7 @@ from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Club, Entry, Green, Membership
 from greens.queries import greens as places
 from greens.queries import people
-from growin.agronomy.amounts import IN_ALL
+from growin.agronomy.amounts import IN_ALL, shares_in_words
 from growin.agronomy.fields import CHOICE, DATE, NUMBER, TEXT_LIMIT, TIME, YES_NO, Field
 from growin.agronomy.plain_words import day
 from growin.agronomy.works import Work
@@ -38,6 +38,9 @@ class GreenBoxes(forms.CheckboxSelectMultiple):
 
 class WorkSheet(Sheet):
     """An entry as it is typed. What can have been is judged by the action alone."""
+
+    asks_who = False
+    products: list = []
 
     greens = forms.ModelMultipleChoiceField(
         label="Greens",
@@ -79,6 +82,13 @@ class WorkSheet(Sheet):
         self.leave_out_not_noted()
         self.offer(self.offered)
         self.lines = self.product_lines(*posted) if work.takes_product else None
+
+    def ask_who_first(self) -> None:
+        """For a device that several use: names as large targets at the head of the form."""
+        self.asks_who, names = True, self.fields["done_by"]
+        names.widget = forms.RadioSelect()
+        names.widget.choices = names.choices
+        names.error_messages["required"] = "Say who did it."
 
     def leave_out_not_noted(self) -> None:
         """ "Not noted" is only a way back: it is shown once something has been chosen."""
@@ -122,7 +132,7 @@ class WorkSheet(Sheet):
 
     @property
     def beside(self) -> list[forms.BoundField]:
-        first = FIRST_OF_ALL.get(self.work.key, ())
+        first = (*FIRST_OF_ALL.get(self.work.key, ()), *(["done_by"] if self.asks_who else []))
         return [self[name] for name in BESIDE if name not in first]
 
     @property
@@ -152,6 +162,21 @@ class WorkSheet(Sheet):
             areas |= {row.green_id: row.area_dm2 for row in self.entry.lines.all() if row.area_dm2}
         known = [areas.get(green.pk) for green in greens]
         return sum(known) if all(known) else 0
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether it was sent to see the amounts of each green, and nothing is kept yet."""
+        return "work_out" in self.data
+
+    @property
+    def shares(self) -> list[str]:
+        """How much of each product goes on each green, by area; empty until it can be worked out."""
+        if not self.is_bound or not self.products or len(self.cleaned_data.get("greens", ())) < 2:
+            return []
+        greens = list(self.cleaned_data["greens"])
+        areas = places.areas_on(greens, self.cleaned_data["on"])
+        each = [(green.name, areas.get(green.pk, 0)) for green in greens]
+        return [f"{one.product}: {shares_in_words(amount, one.unit, each)}" for one, amount in self.products]
 
     def said(self) -> dict:
         """What the actions take, beside club, kind and who logs it."""
@@ -208,15 +233,15 @@ def as_form_field(field: Field) -> forms.Field:
     return forms.CharField(max_length=TEXT_LIMIT, widget=widget, **shared)
 
 
-def fresh(start: Start, member: Membership) -> dict:
-    """First values of a new entry: today, by whoever is signed in; copied or planned where that was asked."""
-    first = {"on": start.on, "done_by": member.pk, "client_id": uuid4()}
-    first |= {"greens": [green.pk for green in start.greens], "operator": member.name}
+def fresh(start: Start, member: Membership | None) -> dict:
+    """First values of a new entry: today, by ``member`` where known; copied or planned where asked."""
+    first = {"on": start.on, "client_id": uuid4(), "greens": [green.pk for green in start.greens]}
+    first |= {"done_by": member.pk, "operator": member.name} if member else {}
     if start.copied:
         first |= details_typed(start.copied) | {"products": as_typed(start.copied)}
         first["greens"] = first["greens"] or [line.green_id for line in start.copied.lines.all()]
-    if start.step:
-        first |= planned_typed(start) | {"answers": [key_of(start.step)]}
+    if start.answered:
+        first |= planned_typed(start) | {"answers": [key_of(one) for one in start.answered]}
     return first
 
 

@@ -42,6 +42,8 @@ class ReadingSheet(Sheet):
         self.club, self.measure = club, measure
         self.fields["on"].latest = club.local_today()
         self.fields["taken_by"].queryset = people.workers(club)
+        if not self.initial.get("taken_by"):
+            self.fields["taken_by"].empty_label = "say who"
         self.fields["values"] = ValuesField(measure, self._boxes(count))
         protocol = [one for one in measure.protocol if one.key not in TAKEN_CARE_OF]
         self.fields |= {one.key: as_form_field(one) for one in protocol}
@@ -107,10 +109,10 @@ def as_form_field(field: Field) -> forms.Field:
     return forms.CharField(max_length=200, **shared)
 
 
-def fresh(today: date, member: Membership, last: ReadingSet | None) -> dict:
-    """First values of a new set: today, by whoever is signed in, taken as the last one was."""
+def fresh(today: date, member: Membership | None, last: ReadingSet | None) -> dict:
+    """First values of a new set: today, by ``member``, if that is known, taken as the last one was."""
     how = last.protocol if last else {}
-    return {**how, "on": today, "taken_by": member.pk, "client_id": uuid4()}
+    return {**how, "on": today, "taken_by": member and member.pk, "client_id": uuid4()}
 
 
 def as_written(row: ReadingSet) -> dict:

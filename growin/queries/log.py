@@ -9,9 +9,11 @@ from greens.queries import greens as places
 from growin.agronomy.cautions import Caution
 from growin.agronomy.works import FAMILIES, WORKS, Work
 from growin.queries import diary as queries
+from growin.queries import today
 from growin.queries.amounts import AsPlanned, as_planned, store_of
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
+from growin.queries.together import Together
 
 LOOKED_BACK = timedelta(days=60)
 #: What a grow-in logs most (our judgement), for a diary that is still empty.
@@ -43,13 +45,31 @@ def of_choice(club: Club, green_id) -> Choice:
         (words, [work for work in WORKS.values() if work.family == family and not work.answer_only])
         for family, words in FAMILIES.items()
     ]
-    named = chosen[0] if chosen else None
-    return Choice(chosen or list(places.of(club)), first, families, named)
+    named = chosen[0] if len(chosen) == 1 else None
+    whole = [] if green_id == "none" else list(places.of(club))
+    return Choice(chosen or whole, first, families, named)
 
 
-def chosen_greens(club: Club, green_id) -> list[Green]:
-    """The one green of the address, or the club's only one; else none."""
+def group_of(club: Club, on: date, kind: str, due: str | None) -> Together | None:
+    """What is due alike on several greens, by the name that the day's page gives it."""
+    groups = today.of_club(club, on).together if due else ()
+    return next((one for one in groups if one.key == due and one.step.kind == kind), None)
+
+
+def greens_due(club: Club, kind: str) -> list[Green]:
+    """Greens on which this work is due today; any work at all where ``kind`` is empty."""
+    rows = today.of_club(club, club.local_today()).greens
+    due = {
+        row.green.pk for row in rows for line in row.lines if line.is_work and kind in ("", line.step.kind)
+    }
+    return [green for green in places.of(club) if green.pk in due]
+
+
+def chosen_greens(club: Club, green_id, kind: str = "") -> list[Green]:
+    """The one green of the address, or the club's only one; all, those due, else none."""
     greens = list(places.of(club))
+    if green_id in ("all", "due"):
+        return greens if green_id == "all" else greens_due(club, kind)
     chosen = [green for green in greens if str(green.pk) == str(green_id)]
     return chosen or (greens if len(greens) == 1 else [])
 
@@ -67,19 +87,35 @@ class Start:
     offered: list[Standing]
     cautions: tuple[Caution, ...]
     planned: AsPlanned | None = None
+    group: Together | None = None
+
+    @property
+    def answered(self) -> list[Standing]:
+        """The steps that this form was opened for."""
+        if self.group:
+            return [line.standing for line in self.group.lines]
+        return [self.step] if self.step else []
 
 
 def of_work(club: Club, work: Work, asked) -> Start:
-    """``asked`` may name a green, an entry to copy ("copy") and a step to answer ("step")."""
-    named = (asked.get(key) for key in ("green", "copy", "step"))
+    """``asked`` may name a green, an entry to copy ("copy"), a step ("step") or steps of greens ("due").
+
+    In place of one green stand "all", "none", or "due" for those on which this work is due.
+    """
+    named = (asked.get(key) for key in ("green", "copy", "step", "due"))
     return start_of(club, work.key, club.local_today(), *named)
 
 
 @kept_while_unchanged
-def start_of(club: Club, kind: str, on: date, green: str | None, copy: str | None, key: str | None) -> Start:
+def start_of(
+    club: Club, kind: str, on: date, green: str | None, copy: str | None, key: str | None, due: str | None
+) -> Start:
     """Where a form for work of this kind starts from on a day."""
-    work, greens = WORKS[kind], chosen_greens(club, green)
+    work, group = WORKS[kind], group_of(club, on, kind, due)
+    greens = group.greens if group else chosen_greens(club, green, kind)
     offered = queries.nearest(queries.offered(club, work, on), greens, key)
+    if group:
+        offered = [line.standing for line in group.lines]
     step = next((one for one in offered if one.step.key == key and one.green in greens), None)
     return Start(
         work=work,
@@ -90,8 +126,16 @@ def start_of(club: Club, kind: str, on: date, green: str | None, copy: str | Non
         step=step,
         offered=offered,
         cautions=queries.cautions(club, work, greens, on),
-        planned=as_planned(step.step, step.green.area_m2, store_of(club)) if step else None,
+        planned=planned_of(club, step, group),
+        group=group,
     )
+
+
+def planned_of(club: Club, step: Standing | None, group: Together | None) -> AsPlanned | None:
+    """What the plan says of an entry for this step, or for all steps of a group."""
+    if group:
+        return group.as_planned
+    return as_planned(step.step, step.green.area_m2, store_of(club)) if step else None
 
 
 def copy_of(club: Club, work: Work, pk) -> Entry | None:

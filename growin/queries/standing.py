@@ -127,6 +127,9 @@ def _chains(rows: Iterable[ProgrammeStep]) -> Iterable[list[ProgrammeStep]]:
 
 def _settle(chain: Sequence[ProgrammeStep], states: dict, earlier: dict, on: date) -> None:
     """Ask for one step of a chain at a time: those before it were not answered, those after are to come."""
+    put_off = [n for n, row in enumerate(chain) if states[id_of(row)] == PUT_OFF]
+    if put_off:
+        _wait(chain[: put_off[-1]], chain[put_off[0] :], states)
     asked = [row for row in chain if states[id_of(row)] in OPEN]
     if not asked:
         return
@@ -136,6 +139,12 @@ def _settle(chain: Sequence[ProgrammeStep], states: dict, earlier: dict, on: dat
     if keep:
         states.update({id_of(row): TO_COME for row in asked[len(passed) + 1 :]})
         earlier[id_of(keep)] = len(passed)
+
+
+def _wait(before: Sequence[ProgrammeStep], after: Sequence[ProgrammeStep], states: dict) -> None:
+    """While one is put off, none of its chain stands in for it: neither an older one nor the next."""
+    states.update({id_of(row): TO_COME for row in after if states[id_of(row)] in OPEN})
+    states.update({id_of(row): UNANSWERED for row in before if states[id_of(row)] in OPEN})
 
 
 def _newest_round(asked: Sequence[ProgrammeStep], on: date) -> ProgrammeStep:

@@ -16,6 +16,7 @@ from growin.queries.line import OF_THE_PLACE, Line, lines, round_of
 from growin.queries.recheck import rechecks
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
+from growin.queries.together import Together, readings_alike, together, weather_can_stop
 
 FORTNIGHT = timedelta(days=14)
 #: Steps of the programme that stand by the real first day in play instead.
@@ -31,6 +32,7 @@ class GreenToday:
     is_walked: bool
     play: PlayState | None
     recheck: Recheck | None = None
+    alike: frozenset[str] = frozenset()
 
     @property
     def green(self):
@@ -57,6 +59,15 @@ class GreenToday:
         )
 
     @property
+    def own_jobs(self) -> list[Line]:
+        """Those that are not due alike on other greens."""
+        return [one for one in self.jobs if one.step.key not in self.alike]
+
+    @property
+    def jobs_alike(self) -> list[Line]:
+        return [one for one in self.jobs if one.step.key in self.alike]
+
+    @property
     def readings(self) -> tuple[Line, ...]:
         return tuple(one for one in self.lines if one.is_reading)
 
@@ -80,6 +91,33 @@ class Day:
 
     greens: tuple[GreenToday, ...]
     weather: WeatherDay | None
+    together: tuple[Together, ...] = ()
+
+    @property
+    def to_walk(self) -> list[GreenToday]:
+        """Greens with a sward that nobody has walked yet."""
+        return [row for row in self.greens if row.is_laid and not row.is_walked]
+
+    @property
+    def stopped(self) -> list[Line]:
+        """What is due that weather can stop."""
+        return weather_can_stop(line for row in self.greens for line in row.lines)
+
+    @property
+    def of_several(self) -> bool:
+        """Whether something can be said for several greens at once."""
+        return len([row for row in self.greens if row.is_laid]) > 1
+
+    @property
+    def readings_alike(self) -> dict[str, int]:
+        """Readings due on several greens, with how many."""
+        return readings_alike(line for row in self.greens for line in row.lines)
+
+    @property
+    def sheet_cautions(self) -> list[Caution]:
+        """All there is to mind today, once, in short for the sheet on the wall."""
+        due = (one for row in self.greens for line in row.lines for one in line.folded)
+        return list({one.key: one for one in due}.values())
 
     @property
     def pressing(self) -> list[Caution]:
@@ -96,13 +134,24 @@ def of_club(club: Club, on: date) -> Day:
     due, plays = defaultdict(list), play_states(club, on)
     for line in lines(asked(rebuilds, on, plays), round_of(club, on, known)):
         due[line.standing.establishment.pk].append(line)
+    alike = together(line for row in due.values() for line in row)
+    grouped = {line.standing.establishment.pk: set() for group in alike for line in group.lines}
+    for line in (line for group in alike for line in group.lines):
+        grouped[line.standing.establishment.pk].add(line.step.key)
     walks = walked(club, on)
     again = rechecks(plays, on)
     rows = [
-        GreenToday(one, tuple(due[one.pk]), one.green_id in walks, plays.get(one.pk), again.get(one.pk))
+        GreenToday(
+            one,
+            tuple(due[one.pk]),
+            one.green_id in walks,
+            plays.get(one.pk),
+            again.get(one.pk),
+            frozenset(grouped.get(one.pk, ())),
+        )
         for one in rebuilds
     ]
-    return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known)
+    return Day(tuple(sorted(rows, key=lambda one: (not one.is_late, one.green.position))), known, alike)
 
 
 def asked(rebuilds: Iterable[Establishment], on: date, plays: Mapping[int, PlayState]) -> list[Standing]:

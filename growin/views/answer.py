@@ -9,6 +9,7 @@ from greens.access import Right, door
 from greens.actions.people import NotPossible
 from greens.views.arrival import from_a_pocket
 from greens.views.back import came_from
+from greens.views.doer import by_somebody
 from growin.actions import answer as actions
 from growin.actions import done
 from growin.agronomy.fields import DetailError
@@ -21,8 +22,9 @@ from growin.views.step import KEY, standing_of
 @door(Right.LOG, key=KEY)
 @require_POST
 @from_a_pocket
+@by_somebody
 def as_planned(request, here, green, key):
-    where = {"establishment": rebuild_of(green), "key": key}
+    where = {"establishment": rebuild_of(green), "key": key, "done_by": here.doer}
     return tapped(request, here, "Done as planned: {}.", done.done_as_planned, **where)
 
 
@@ -38,29 +40,25 @@ def weather(request, here, green, key):
 @door(Right.LOG)
 @require_POST
 @from_a_pocket
+@by_somebody
 def walked(request, here, green):
     said = f"{green}: walked, all well."
-    return tapped(request, here, said, done.walked, establishment=rebuild_of(green))
+    where = {"establishment": rebuild_of(green), "done_by": here.doer}
+    return tapped(request, here, said, done.walked, **where)
 
 
 def tapped(request, here, said: str, deed, **where):
     """One tap: the deed is done on the day that was shown, and the page it came from says so."""
     form = Tap(here.club, request.POST)
     try:
-        kept = deed(by=here.member, **where, **form.said()) if form.is_valid() else None
+        if form.is_valid():
+            kept = deed(by=here.member, shown=form.cleaned_data["shown"], **where, **form.said())
+            messages.success(request, said.format(kept))
+        else:
+            messages.error(request, form.refusal)
     except (NotPossible, DetailError) as refusal:
         messages.error(request, str(refusal))
-    else:
-        tell(request, said.format(kept), form.wrongs())
     return redirect(came_from(request) or reverse("today", args=[here.club.slug]))
-
-
-def tell(request, said: str, wrongs: list) -> None:
-    """The good news, or what was wrong with what was sent."""
-    for _, sentence in wrongs:
-        messages.error(request, sentence)
-    if not wrongs:
-        messages.success(request, said)
 
 
 @door(Right.LOG, key=KEY)

@@ -2,12 +2,14 @@
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from greens.access import Right, door
 from greens.actions import diary as kept
 from greens.actions.people import NotPossible
 from greens.queries import arrival as arrivals
+from greens.views.back import came_from
 from growin.actions import diary as actions
 from growin.agronomy.works import missing_details
 from growin.forms.sought import Sought
@@ -47,7 +49,7 @@ def take_back(request, here, entry):
         messages.error(request, str(refused))
         return redirect("entry", here.club.slug, entry.pk)
     messages.success(request, f"Taken back: {entry}. It no longer counts.")
-    return redirect("diary", here.club.slug)
+    return redirect(came_from(request) or reverse("diary", args=[here.club.slug]))
 
 
 @door(Right.LOG, entry_id=IN_WHOLE)

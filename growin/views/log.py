@@ -14,6 +14,7 @@ from greens.actions import diary as kept_work
 from greens.actions.people import NotPossible
 from greens.validators.upload import NotKept
 from greens.views.arrival import from_a_pocket
+from greens.views.doer import by_somebody
 from growin.actions import diary as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.works import WORKS
@@ -37,11 +38,12 @@ def choose(request, here):
 @door(Right.LOG)
 @require_POST
 @from_a_pocket
+@by_somebody
 def at_once(request, here):
     form = AtOnce(here.club, request.POST)
     if form.is_valid():
         try:
-            entry = actions.log_work(by=here.member, **form.said(here.member))
+            entry = actions.log_work(by=here.member, **form.said(here.doer))
         except DetailError as refused:
             form.take(refused.errors)
         else:
@@ -56,8 +58,10 @@ def work(request, here, kind):
     if kind not in WORKS:
         raise Http404
     start = starts.of_work(here.club, WORKS[kind], request.GET)
-    initial = fresh(start, here.member)
+    initial = fresh(start, here.doer)
     form = WorkSheet(here.club, start.work, *posted(request), initial=initial, offered=start.offered)
+    if here.member.is_shared:
+        form.ask_who_first()
     entry = keep(form, actions.log_work, club=here.club, kind=kind, by=here.member)
     if entry:
         return redirect(slip(here, entry))
@@ -87,7 +91,7 @@ def slip(here, entry) -> str:
 
 def keep(form: WorkSheet, action, **known):
     """What the action made of the form; None while nothing was sent or something is wrong."""
-    if not form.is_bound or not form.is_valid():
+    if not form.is_bound or not form.is_valid() or form.is_asking:
         return None
     try:
         return action(**known, **form.said())

@@ -59,7 +59,7 @@ def choose(request, here, green):
 def take(request, here, green, measure):
     today = here.club.local_today()
     asked = due.asked(green, measure, today)
-    initial = fresh(today, here.member, queries.last_of(green, measure))
+    initial = fresh(today, here.doer, queries.last_of(green, measure))
     sheet = TakeSheet(here.club, measure, asked.count, *posted(request), initial=initial)
     known = {"green": green, "by": here.member, "measure": measure.key}
     kept = take_from(sheet, actions.take_readings, answers=request.GET.get("step", ""), **known)

@@ -22,9 +22,9 @@ async function count() {
 // A tap that waits is not offered a second time.
 function mark(slips) {
   document.querySelectorAll("form[data-pocket][data-tap]").forEach((form) => {
-    const path = new URL(form.action).pathname;
-    const waits = slips.some((slip) => slip.path === path && slip.on === here.today);
-    if (waits) form.dataset.waits = "yes";
+    const [path, id] = [new URL(form.action).pathname, form.elements.namedItem("client_id")?.value];
+    const isThis = (slip) => (id ? slip.id === id : slip.path === path && slip.on === here.today);
+    if (slips.some(isThis)) form.dataset.waits = "yes";
   });
 }
 

@@ -51,6 +51,18 @@ function sentence(rate, way, m2, option) {
   return said.length ? `That is ${said.join(", ")}.` : "";
 }
 
+// What each of several chosen greens has of it, by area: "Fourth 27 kg, Seventh 22.5 kg; 49.5 kg in all".
+function shares(rate, { unit }) {
+  const chosen = [...sheet.querySelectorAll("[name=greens]:checked")];
+  if (chosen.length < 2) return "";
+  const [words, stored] = WAYS.all[unit];
+  const named = chosen.map((box) => [box.closest("label").textContent.trim(), Number(box.dataset.areaDm2) / 100]);
+  const unknown = named.filter(([, m2]) => !m2).map(([name]) => name);
+  if (unknown.length) return ` Not known: the area of ${unknown.join(", ")}.`;
+  const said = (m2) => `${figure((rate * m2) / 1000 / stored)} ${words.replace(" in all", "")}`;
+  return ` ${named.map(([name, m2]) => `${name} ${said(m2)}`).join(", ")}; ${said(area())} in all.`;
+}
+
 function show(line) {
   const [label, amount, way] = ["label", "amount", "way"].map((name) => line.querySelector(`[name$=-${name}]`));
   const option = label.selectedOptions[0];
@@ -58,7 +70,7 @@ function show(line) {
   const typed = Number(amount.value.replace(",", "."));
   const m2 = area();
   const rate = perSquareMetre(typed, way.value, m2, option.dataset);
-  line.querySelector("[data-other]").textContent = option.value && rate > 0 ? sentence(rate, way.value, m2, option) : "";
+  line.querySelector("[data-other]").textContent = option.value && rate > 0 ? sentence(rate, way.value, m2, option) + shares(rate, option.dataset) : "";
 }
 
 function showAll() {
@@ -85,6 +97,7 @@ function addLine(button) {
 }
 
 if (lines) {
+  sheet.querySelector("[data-work-out]").hidden = true;
   const another = sheet.querySelector("[data-another]");
   const second = lines.querySelector("[data-second]");
   another.hidden = false;

@@ -33,7 +33,7 @@ function slipOf(form, submitter) {
   const written = [...new FormData(form)].filter(([name]) => name !== "csrfmiddlewaretoken");
   if (submitter?.name) written.push([submitter.name, submitter.value]);
   const fields = written.filter(([name, value]) => !(value instanceof File) && name !== "client_id");
-  const [id, path] = [newId(), new URL(form.action)];
+  const [id, path] = [idOf(form), new URL(form.action)];
   return {
     id, state: WAITING, club: here.club, member: here.member, name: here.name,
     path: path.pathname + path.search, from: location.pathname, mends: Number(form.dataset.mends) || 0,
@@ -42,6 +42,9 @@ function slipOf(form, submitter) {
     files: written.map(([, value]) => value).filter((value) => value instanceof File && value.size),
   };
 }
+
+// A tap has the number of the page that shows it, so that a second one is the same; anything else a new one.
+const idOf = (form) => (form.hasAttribute("data-tap") && form.elements.namedItem("client_id")?.value) || newId();
 
 const valueOf = (fields, name) => fields.find(([key]) => key === name)?.[1];
 
@@ -60,6 +63,7 @@ async function settleDay(form, submitter, slip) {
   const day = await askWhichDay(here.today, dayNow());
   if (!day) return false;
   slip.fields.find(([name]) => name === "on")[1] = slip.on = day;
+  slip.fields.find(([name]) => name === "client_id")[1] = slip.id = newId();
   slip.words = wordsOf(form, submitter, slip.fields);
   return true;
 }

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('greens', '0009_book'),
+        ('greens', '0010_shared_device'),
     ]
 
     operations = [
