@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from growin.agronomy import climate, dressing, feeding, gates, heights, species
+from growin.agronomy import climate, dressing, feeding, gates, heights, season_nutrition, species
 from growin.agronomy.climate import Climate
 from growin.agronomy.defaults import merge, values
 from growin.agronomy.measured_days import check_measured_days
@@ -16,6 +16,7 @@ TABLES = (
     heights.DEFAULTS,
     gates.DEFAULTS,
     feeding.DEFAULTS,
+    season_nutrition.DEFAULTS,
     dressing.DEFAULTS,
     climate.DEFAULTS,
     pace.DEFAULTS,
@@ -35,6 +36,10 @@ GREEN_KEYS = {
     "risks": ("risks", False),
     "distance_to_water_m": ("number", False),
     "bulk_density_t_m3": ("number", False),
+    "closed_from": ("word", False),
+    "closed_until": ("word", False),
+    "year_limit_n_kg_ha": ("number", False),
+    "year_limit_p_kg_ha": ("number", False),
 }
 WEATHER_KEYS = ("normals_c", "daily")
 #: What a file may say of a green; the programme and the forecast take what they need of it.

@@ -15,6 +15,7 @@ from growin.agronomy.programme import (
     readings,
     rest,
     rolling,
+    starter,
     walking,
     watering,
 )
@@ -23,7 +24,7 @@ from growin.agronomy.programme.facts import GreenFacts
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, in_order, spanned
 
-CHAINS = (rest, watering, feeding, dressing, ladder, rolling, aeration, walking, readings, opening)
+CHAINS = (rest, watering, starter, feeding, dressing, ladder, rolling, aeration, walking, readings, opening)
 #: Chains of rounds: a round is due after the one before it and before the one after.
 ROUNDS = frozenset({"feed", "dressing", "roll", "reading", "hand_water", "drain_check", "photograph"})
 #: Steps that stand beyond the horizon of the weekly work.
