@@ -34,6 +34,7 @@ from growin.agronomy.defaults import Default, merge, values
 from growin.agronomy.forecast import constants as forecast_constants
 from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.programme import pace, rounds
+from growin.agronomy.programme.in_play import rounds as in_play_rounds
 
 __all__ = ["DEFAULTS", "TABLES", "check_setting", "default_values", "loosens"]
 
@@ -46,6 +47,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Topdressing", dressing.DEFAULTS),
     ("Pace of the programme", pace.DEFAULTS),
     ("Rounds of the programme", rounds.DEFAULTS),
+    ("The year in play", in_play_rounds.DEFAULTS),
     ("Grasses", species.DEFAULTS),
     ("Clocks of growth", growth.DEFAULTS),
     ("Climate", climate.DEFAULTS),

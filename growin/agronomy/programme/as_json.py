@@ -9,6 +9,7 @@ from growin.agronomy.measured_days import check_measured_days
 from growin.agronomy.programme import pace, rounds
 from growin.agronomy.programme.draw import draw_programme
 from growin.agronomy.programme.facts import RISKS, GreenFacts
+from growin.agronomy.programme.in_play import rounds as in_play_rounds
 from growin.agronomy.programme.step import Step
 
 TABLES = (
@@ -21,6 +22,7 @@ TABLES = (
     climate.DEFAULTS,
     pace.DEFAULTS,
     rounds.DEFAULTS,
+    in_play_rounds.DEFAULTS,
 )
 #: What the file's ``green`` may say: how it is read, and whether it must be there.
 GREEN_KEYS = {
