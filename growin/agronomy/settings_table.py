@@ -27,6 +27,7 @@ from growin.agronomy import (
     soil_test,
     species,
     summaries,
+    take_all,
     weather_flags,
 )
 from growin.agronomy.criteria import is_looser
@@ -68,6 +69,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Cautions", cautions.DEFAULTS),
     ("Limits of a season", season_limits.DEFAULTS),
     ("Feeding in play", season_nutrition.DEFAULTS),
+    ("What favours take-all", take_all.DEFAULTS),
     ("Weather that is told of", weather_flags.DEFAULTS),
 )
 
