@@ -5,7 +5,7 @@ from django.utils import timezone
 
 from greens.access import Right, door
 from greens.queries import notice as notices
-from growin.queries import lag, water
+from growin.queries import lag, run_out, water
 from growin.queries import today as queries
 
 
@@ -23,4 +23,5 @@ def today(request, here):
     if here.manages:
         told["over_limit"] = queries.over_limit(here.club, on)
         told["lags"] = lag.lags(here.club, rebuilt, on)
+        told["run_out"] = run_out.run_out(here.club, rebuilt, on)
     return render(request, "growin/today/page.html", told)
