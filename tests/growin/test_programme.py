@@ -180,18 +180,6 @@ def test_a_plan_over_a_limit_asks_and_one_over_all_limits_is_refused(cast, drawn
     assert plan_of(cast.establishment, cast.today)["feed-03"].amount == 22
 
 
-def test_a_feed_moved_into_the_closed_time_is_asked_about_and_kept_once_it_is_meant(cast, drawn):
-    cast.club.closed_from, cast.club.closed_until = "04-18", "04-30"
-    cast.club.save()
-    day = cast.today + timedelta(days=5)
-    move = {"establishment": cast.establishment, "by": cast.head, "on": cast.today, "key": "feed-03"}
-    with pytest.raises(Doubtful) as doubt:
-        change_step(**move, likely=day)
-    assert str(doubt.value) == "By the club's own rules nothing is fed from 18 April to 30 April."
-    change_step(**move, likely=day, is_meant=True, why="Agreed with the adviser")
-    assert plan_of(cast.establishment, cast.today)["feed-03"].likely == day
-
-
 def test_a_height_under_a_third_of_the_leaf_is_asked_about(cast, drawn):
     where = {"establishment": cast.establishment, "by": cast.head, "on": cast.today}
     with pytest.raises(Doubtful) as doubt:
