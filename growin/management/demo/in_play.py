@@ -42,7 +42,7 @@ def draw_on(teller: Teller, rebuilt: Establishment, on: date) -> None:
 
 
 def do_between(teller: Teller, rebuilt: Establishment, first: date, last: date) -> None:
-    rows = steps_in_force([rebuilt]).filter(likely__gt=first, likely__lte=last).exclude(kind=GATE)
+    rows = steps_in_force([rebuilt]).filter(likely__gte=first, likely__lt=last).exclude(kind=GATE)
     for step in [one for one in rows.order_by("likely", "key") if is_of_a_year(one.key)]:
         dated(teller, step.likely, lambda step=step: take(teller, rebuilt, step))
 
