@@ -10,7 +10,7 @@ from greens.models import Establishment, Green, Label
 from greens.queries import nutrients, sands, settings, weather
 from greens.queries.grounds import Grounds
 from growin.agronomy import dressing, feeding, heights
-from growin.agronomy.closed_time import is_closed
+from growin.agronomy.closed_time import refusal
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.plain_words import amount
@@ -105,8 +105,9 @@ def near_water(green: Green, constants: Mapping[str, float]) -> Iterator[str]:
 def by_the_rules(said: Said, green: Green, known: AsKept | Grounds) -> Iterator[str]:
     """What the club's own rules say: its closed time, and its limits of a year from midwinter on."""
     club = said.club
-    if is_closed(said.on, club.closed_from, club.closed_until):
-        yield f"By the club's own rules nothing is fed from {club.closed_words}."
+    closed = refusal(said.on, club.closed_from, club.closed_until)
+    if closed:
+        yield closed
     limits = {"N": club.year_limit_n_kg_ha, "P": club.year_limit_p_kg_ha}
     since = year_start(said.on, float(club.latitude_deg))
     for element, limit in limits.items():

@@ -9,7 +9,7 @@ from django.db import models
 from django.utils import timezone
 
 from greens.choices import Units
-from growin.agronomy.closed_time import in_words
+from growin.agronomy.closed_time import span_in_words
 
 
 def new_mark() -> int:
@@ -47,7 +47,7 @@ class Club(models.Model):
     @property
     def closed_words(self) -> str:
         """ "15 October to 31 January", the time without feeding; empty where there is none."""
-        return f"{in_words(self.closed_from)} to {in_words(self.closed_until)}" if self.closed_from else ""
+        return span_in_words(self.closed_from, self.closed_until)
 
     def local_today(self) -> date:
         """Today where the club is (or the fixed day of a demonstration)."""

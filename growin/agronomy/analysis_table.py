@@ -41,6 +41,7 @@ FIGURES: Mapping[str, Mapping[str, Figure]] = {
         *(Figure(element, words, "ppm", 0, 20_000) for element, words in NUTRIENTS.items()),
         Figure("Na", "sodium (Na)", "ppm", 0, 20_000),
         Figure("organic_percent", "organic matter", "%", 0, 100),
+        Figure("carbonate_percent", "calcium carbonate", "%", 0, 100),
     ),
     WATER: _by_key(
         Figure("pH", "pH", "", 3, 11),

@@ -39,6 +39,24 @@ def is_closed(on: date, first: str, last: str) -> bool:
     return begins <= this <= ends if begins <= ends else this >= begins or this <= ends
 
 
+def refusal(on: date, first: str, last: str) -> str:
+    """What the club's rules say of feeding on a day, as a sentence; empty where they allow it.
+
+    Raises
+    ------
+    ImpossibleValue
+        For what is no day of a year.
+    """
+    if not is_closed(on, first, last):
+        return ""
+    return f"By the club's own rules nothing is fed from {span_in_words(first, last)}."
+
+
+def span_in_words(first: str, last: str) -> str:
+    """ "15 October to 31 January"; empty where there is no closed time."""
+    return f"{in_words(first)} to {in_words(last)}" if first and last else ""
+
+
 def in_words(text: str) -> str:
     """ "15 October" for "10-15"; empty for nothing."""
     if not text:

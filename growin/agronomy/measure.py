@@ -66,6 +66,12 @@ METHOD = Field("method", "Method", TEXT)
 EDGE_ALLOWED = Field(
     "contour", "Design contour allowed for", CHOICE, choices=(("yes", "yes"), ("level", "level place"))
 )
+LAYER = Field(
+    "layer",
+    "Layer to be seen at the face",
+    CHOICE,
+    choices=(("none", "none"), ("thin", "thin"), ("black", "black or sour")),
+)
 DEPTH_FROM = Field("depth_from_mm", "Layer from", NUMBER, "mm", 0, 400, 10)
 DEPTH_TO = Field("depth_to_mm", "Layer to", NUMBER, "mm", 0, 400, 10)
 HAMMER = (

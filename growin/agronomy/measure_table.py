@@ -8,6 +8,7 @@ from growin.agronomy.measure import (
     DEPTH_TO,
     EDGE_ALLOWED,
     HAMMER,
+    LAYER,
     METHOD,
     PLACE,
     PRACTICE,
@@ -37,6 +38,14 @@ ROOTS = (
         10,
         "points",
         "Pull a tuft straight up and lift with a trowel at the same point: yes only when both hold.",
+    ),
+    yes_no(
+        "face_crossed",
+        "Roots cross the turf/rootzone face",
+        5,
+        "cores",
+        "Break each core at the face between turf and rootzone: yes where white roots cross it and it holds.",
+        protocol=(LAYER,),
     ),
     in_unit(
         "root_colour",

@@ -27,6 +27,7 @@ from growin.agronomy import (
     soil_test,
     species,
     summaries,
+    take_all,
     weather_flags,
 )
 from growin.agronomy.criteria import is_looser
@@ -34,6 +35,7 @@ from growin.agronomy.defaults import Default, merge, values
 from growin.agronomy.forecast import constants as forecast_constants
 from growin.agronomy.impossible import ImpossibleValue, require_range
 from growin.agronomy.programme import pace, rounds
+from growin.agronomy.programme.in_play import rounds as in_play_rounds
 
 __all__ = ["DEFAULTS", "TABLES", "check_setting", "default_values", "loosens"]
 
@@ -46,6 +48,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Topdressing", dressing.DEFAULTS),
     ("Pace of the programme", pace.DEFAULTS),
     ("Rounds of the programme", rounds.DEFAULTS),
+    ("The year in play", in_play_rounds.DEFAULTS),
     ("Grasses", species.DEFAULTS),
     ("Clocks of growth", growth.DEFAULTS),
     ("Climate", climate.DEFAULTS),
@@ -66,6 +69,7 @@ TABLES: tuple[tuple[str, Mapping[str, Default]], ...] = (
     ("Cautions", cautions.DEFAULTS),
     ("Limits of a season", season_limits.DEFAULTS),
     ("Feeding in play", season_nutrition.DEFAULTS),
+    ("What favours take-all", take_all.DEFAULTS),
     ("Weather that is told of", weather_flags.DEFAULTS),
 )
 

@@ -12,6 +12,9 @@ from growin.agronomy.defaults import COMMON_PRACTICE, FROM_MEMORY, OUR_JUDGEMENT
 BENT, FESCUE_BENT, FESCUE = "creeping bent", "fescue/bent", "fine fescue"
 POA_BENT, POA = "annual meadow grass/bent", "annual meadow grass"
 
+#: Swards with bent in them, which take-all can live on.
+WITH_BENT = frozenset({BENT, FESCUE_BENT, POA_BENT})
+
 SEED = "seed"
 TURF_RELAID, TURF_SUPPLIED = "turf_relaid", "turf_supplied"
 TURF_NURSERY, TURF_WASHED = "turf_nursery", "turf_washed"

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from greens.models import Establishment
+from growin.agronomy import closed_time
 from growin.agronomy.dressing import judge_dressing
 from growin.agronomy.feeding import GRANULAR, dose_limit_n_kg_ha, judge_dose
 from growin.agronomy.heights import judge_height
@@ -48,15 +49,22 @@ def doubts(
     settings: Mapping[str, float],
 ) -> tuple[str, ...]:  # fmt: skip
     """Sentences about a step of this kind and amount on that day; empty when it is ordinary."""
+    if kind == "feed":
+        return _feed(establishment, amount, unit, on, settings)
     if not amount:
         return ()
-    if kind == "feed" and unit == "kg N/ha":
-        return judge_dose(amount, GRANULAR, settings)
     others = steps_in_force([establishment]).filter(kind=kind, is_dropped=False).exclude(key=key)
     if kind == "cut":
         above = others.filter(likely__lt=on).order_by("-likely", "amount").first()
         return tuple(judge_height(amount, above and above.amount, establishment.species, settings))
     return _sand(establishment, amount, on, others, settings) if kind == "dressing" else ()
+
+
+def _feed(establishment: Establishment, amount: float | None, unit: str, on: date, settings):
+    club = establishment.green.club
+    closed = closed_time.refusal(on, club.closed_from, club.closed_until)
+    dose = judge_dose(amount, GRANULAR, settings) if amount and unit == "kg N/ha" else ()
+    return (*filter(None, [closed]), *dose)
 
 
 def _sand(establishment, kg_m2: float, on: date, others, settings) -> tuple[str, ...]:

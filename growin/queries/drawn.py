@@ -11,7 +11,7 @@ from django.core.cache import cache
 from greens.actions import trail
 from greens.models import Establishment
 from growin.agronomy.climate import Climate
-from growin.agronomy.programme import GreenFacts, Step, draw_programme
+from growin.agronomy.programme import GreenFacts, Step, draw_programme, is_of_a_year
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import Drawing, Share, shares
 from growin.agronomy.settings_table import default_values
@@ -37,7 +37,8 @@ class Redrawn:
 
 
 def redrawn(establishment: Establishment, on: date, settings: dict, last: Programme | None) -> Redrawn:
-    """Drawn from the record as it is. Steps by hand, dropped or answered stay as they stand.
+    """Drawn from the record as it is. Steps by hand, dropped or answered stay as they stand, and of a
+    green in play those of the year that lie behind.
 
     Raises
     ------
@@ -47,6 +48,8 @@ def redrawn(establishment: Establishment, on: date, settings: dict, last: Progra
     drawing = now(establishment, on, settings)
     drawn = [as_row(step) for step in steps_of(drawing)]
     kept = {row.key: row for row in _kept(establishment, last)}
+    if drawing.done.opened_on:
+        kept |= {row.key: row for row in _gone_by(last, on, drawn)}
     rows = [copied(kept.pop(row.key)) if row.key in kept else row for row in drawn]
     rows += [copied(row) for row in kept.values()]
     return Redrawn(drawing, tuple(rows), drawn_otherwise(drawn, rows))
@@ -87,6 +90,15 @@ def _kept(establishment: Establishment, last: Programme | None) -> list[Programm
         return []
     answered = {one.key for one in programme.settled([establishment])}
     return [row for row in last.steps.all() if row.by_hand or row.is_dropped or row.key in answered]
+
+
+def _gone_by(last: Programme | None, on: date, drawn: Iterable[ProgrammeStep]) -> list[ProgrammeStep]:
+    """Steps of the year that lie behind: a new version plans no past, and what was planned stays said."""
+    if last is None:
+        return []
+    anew = {row.key for row in drawn}
+    behind = (row for row in last.steps.all() if row.likely < on and row.key not in anew)
+    return [row for row in behind if is_of_a_year(row.key)]
 
 
 # Rows --------------------------------------------------------------------------------------

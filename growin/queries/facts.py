@@ -42,7 +42,18 @@ def facts_of(establishment: Establishment, on: date) -> GreenFacts:
         risks=risks(establishment, on),
         distance_to_water_m=as_figure(green.distance_to_water_m),
         bulk_density_t_m3=bulk_density_t_m3(green.club),
+        **feeding_rules(green.club),
     )
+
+
+def feeding_rules(club: Club) -> dict:
+    """The club's time without feeding and its limits of a year, by the names of the facts."""
+    return {
+        "closed_from": club.closed_from,
+        "closed_until": club.closed_until,
+        "year_limit_n_kg_ha": as_figure(club.year_limit_n_kg_ha),
+        "year_limit_p_kg_ha": as_figure(club.year_limit_p_kg_ha),
+    }
 
 
 def as_figure(value) -> float | None:

@@ -59,10 +59,12 @@ class Ladder:
         if not self.rungs:
             return ""
         first, last = self.rungs[0], self.rungs[-1]
-        return (
-            f"Planned from {first.height_mm:g} mm on {plain_words.day(first.likely)} down to "
-            f"{last.height_mm:g} mm on {plain_words.day(last.likely)}."
-        )
+        low = min(self.rungs, key=lambda rung: rung.height_mm)
+        said = f"Planned from {first.height_mm:g} mm on {plain_words.day(first.likely)}"
+        said += f" down to {low.height_mm:g} mm on {plain_words.day(low.likely, first.likely)}"
+        if low is last:
+            return f"{said}."
+        return f"{said}, and up and down with the winters to {plain_words.dated(last.likely)}."
 
     def _cut(self) -> str:
         if not self.cuts:

@@ -1,13 +1,14 @@
 """A programme as its page lays it out: month by month, with what the first year adds up to."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
 from greens.models import Establishment
 from growin.agronomy.feeding import season_band
+from growin.agronomy.season_nutrition import in_play_band
 from growin.models import Programme, ProgrammeStep
 from growin.queries import programme as queries
 from growin.queries.amounts import SAND_RATE
@@ -56,9 +57,11 @@ def page_of(
         for one in months(chosen)
     ]
     by_hand = [one for one in standing if one.step.key in programme.difference.get("drawn", {})]
+    planned = [one.step for one in standing if one.state != BEFORE]
     return {
-        "months": found,
-        "season": season([one.step for one in standing if one.state != BEFORE], establishment, shared),
+        "earlier": [one for one in found if is_earlier(one, on)],
+        "months": [one for one in found if not is_earlier(one, on)],
+        "season": season(planned, establishment, shared, on),
         "dropped": [one for one in whole if one.step.is_dropped],
         "otherwise": [one for one in lines(by_hand, shared, programme) if one.drawn],
         "cautions": cautions(line for month in found for line in month.lines),
@@ -76,6 +79,11 @@ def months(standings: Iterable[Standing]) -> list[Month]:
     return [Month(first, tuple(rows)) for first, rows in grouped]
 
 
+def is_earlier(month: Month, on: date) -> bool:
+    """Whether a month lies behind and nobody has opened it."""
+    return month.first < on.replace(day=1) and not month.lines
+
+
 def is_open(month: Month, on: date, asked: str) -> bool:
     """This month, the next, those with late steps, and the one asked for stand open."""
     this = on.replace(day=1)
@@ -86,8 +94,10 @@ def is_open(month: Month, on: date, asked: str) -> bool:
 
 @dataclass(frozen=True)
 class Season:
-    """What the programme plans in its first year, as far as it reaches, beside the usual band."""
+    """What the programme plans ``until`` a day, beside the usual band: of the first year since laying or
+    sowing, and once that is over of the year to come."""
 
+    is_first: bool
     until: date
     n_kg_ha: float
     n_band_kg_ha: tuple[float, float]
@@ -95,16 +105,27 @@ class Season:
     sand_band_kg_m2: tuple[float, float]
 
 
-def season(planned: Iterable[ProgrammeStep], establishment: Establishment, shared: Round) -> Season | None:
-    """Sums of the steps of the first year since laying or sowing; None before that day is known."""
-    since = establishment.established_on
-    if since is None:
+def season(
+    planned: Iterable[ProgrammeStep], establishment: Establishment, shared: Round, on: date
+) -> Season | None:
+    """Sums of the steps of a year; None before the day of laying or sowing is known."""
+    laid = establishment.established_on
+    if laid is None:
         return None
+    first = on < laid + YEAR
+    since = laid if first else on
     steps = [step for step in planned if since <= step.likely < since + YEAR]
     sand = tuple(shared.settings[f"dressing.season_{end}_kg_m2"] for end in ("low", "high"))
-    band = season_band(establishment.kind, establishment.species, shared.settings)
     until = max((step.likely for step in steps if step.unit), default=since)
-    return Season(until, _sum(steps, "kg N/ha"), band, _sum(steps, SAND_RATE), sand)
+    band = band_of(establishment, first, shared.settings)
+    return Season(first, until, _sum(steps, "kg N/ha"), band, _sum(steps, SAND_RATE), sand)
+
+
+def band_of(establishment: Establishment, first: bool, settings: Mapping[str, float]) -> tuple[float, float]:
+    """Nitrogen of the first season, or of a year in play, kg/ha."""
+    if first:
+        return season_band(establishment.kind, establishment.species, settings)
+    return in_play_band(establishment.species, settings)
 
 
 def _sum(steps: Iterable[ProgrammeStep], unit: str) -> float:

@@ -10,6 +10,7 @@ from functools import cached_property
 from greens.models import Establishment
 from greens.queries import settings as constants
 from growin.agronomy.plain_words import counted
+from growin.agronomy.programme import is_of_a_year
 from growin.agronomy.programme.shift import (
     RECORD,
     SETTINGS,
@@ -197,7 +198,9 @@ def _reasons(step: ProgrammeStep, because: Mapping, old: Drawing | None, new: Dr
 
 
 def _reason(share: Share, step: ProgrammeStep, old: Drawing, new: Drawing) -> str:
-    """ "The weather: 6 days earlier"."""
+    """ "The weather: 6 days earlier"; of a step of the year that comes in by itself "the year to come"."""
+    if share.cause == WORK and not share.days and new.done.opened_on and is_of_a_year(step.key):
+        return "the year to come"
     words = {
         WEATHER: lambda: "the weather",
         WORK: lambda: work_words(step, old.done, new.done),

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from datetime import date
 
+from growin.agronomy.closed_time import in_words
 from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.programme import TABLES, GreenFacts
 from growin.agronomy.programme.done import Done
@@ -21,7 +22,12 @@ FACT_WORDS = {
     "risks": ("What is out in the build", ""),
     "distance_to_water_m": ("Distance to water", "m"),
     "bulk_density_t_m3": ("Bulk density of the sand", "t/m³"),
+    "closed_from": ("No feeding from", ""),
+    "closed_until": ("No feeding until", ""),
+    "year_limit_n_kg_ha": ("Nitrogen a year, at most", "kg N/ha"),
+    "year_limit_p_kg_ha": ("Phosphorus (P) a year, at most", "kg P/ha"),
 }
+DAYS_OF_YEAR = frozenset({"closed_from", "closed_until"})
 SEEN = {
     "knitted_on": "knitted",
     "emerged_on": "through",
@@ -45,10 +51,15 @@ class Change:
 def changed_facts(old: GreenFacts, new: GreenFacts) -> list[Change]:
     """Facts of the record that differ."""
     return [
-        Change(words, shown(getattr(old, name), unit), shown(getattr(new, name), unit))
+        Change(words, *(fact_shown(name, getattr(facts, name), unit) for facts in (old, new)))
         for name, (words, unit) in FACT_WORDS.items()
         if getattr(old, name) != getattr(new, name)
     ]
+
+
+def fact_shown(name: str, value, unit: str) -> str:
+    """A fact as people read it, days of the year in words."""
+    return shown(in_words(value) if name in DAYS_OF_YEAR else value, unit)
 
 
 def changed_settings(old: Mapping[str, float], new: Mapping[str, float]) -> list[Change]:
@@ -63,7 +74,7 @@ def changed_settings(old: Mapping[str, float], new: Mapping[str, float]) -> list
 
 def shown(value, unit: str = "") -> str:
     """A fact as people read it."""
-    if value is None or value == ():
+    if value is None or value in ((), ""):
         return "none"
     if isinstance(value, bool):
         return "yes" if value else "no"

@@ -15,7 +15,7 @@ from growin.agronomy.impossible import ImpossibleValue
 from growin.charts.ladder import ladder_svg
 from growin.forms.programme import Filter
 from growin.forms.redraw import Accept
-from growin.queries import facts, lag, months
+from growin.queries import facts, lag, months, run_out
 from growin.queries import ladder as heights_of
 from growin.queries import programme as queries
 from growin.queries import redraw as redraw_queries
@@ -38,6 +38,7 @@ def programme(request, here, green):
     page |= {"green": green, "programme": current, "filter": filtered, "trials": TRIALS}
     if here.manages:
         page["lags"] = lag.lags(here.club, [establishment], here.club.local_today())
+        page["run_out"] = run_out.run_out(here.club, [establishment], here.club.local_today())
     return render(request, "growin/programme/page.html", page | {"ladder": heights_of.ladder(establishment)})
 
 

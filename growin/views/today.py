@@ -19,7 +19,7 @@ from greens.views.doer import by_somebody
 from growin.actions import together as actions
 from growin.agronomy.fields import DetailError
 from growin.forms.tap import Tap
-from growin.queries import lag, water
+from growin.queries import lag, run_out, water
 from growin.queries import today as queries
 
 
@@ -41,6 +41,7 @@ def today(request, here):
     if here.manages:
         told["over_limit"] = queries.over_limit(here.club, on)
         told["lags"] = lag.lags(here.club, rebuilt, on)
+        told["run_out"] = run_out.run_out(here.club, rebuilt, on)
     return render(request, "growin/today/page.html", told)
 
 

@@ -2,13 +2,14 @@
 
 from datetime import date
 
-from growin.agronomy import climate, dressing, feeding, gates, heights, species
+from growin.agronomy import climate, dressing, feeding, gates, heights, season_nutrition, species
 from growin.agronomy.climate import Climate
 from growin.agronomy.defaults import merge, values
 from growin.agronomy.measured_days import check_measured_days
 from growin.agronomy.programme import pace, rounds
 from growin.agronomy.programme.draw import draw_programme
 from growin.agronomy.programme.facts import RISKS, GreenFacts
+from growin.agronomy.programme.in_play import rounds as in_play_rounds
 from growin.agronomy.programme.step import Step
 
 TABLES = (
@@ -16,10 +17,12 @@ TABLES = (
     heights.DEFAULTS,
     gates.DEFAULTS,
     feeding.DEFAULTS,
+    season_nutrition.DEFAULTS,
     dressing.DEFAULTS,
     climate.DEFAULTS,
     pace.DEFAULTS,
     rounds.DEFAULTS,
+    in_play_rounds.DEFAULTS,
 )
 #: What the file's ``green`` may say: how it is read, and whether it must be there.
 GREEN_KEYS = {
@@ -35,6 +38,10 @@ GREEN_KEYS = {
     "risks": ("risks", False),
     "distance_to_water_m": ("number", False),
     "bulk_density_t_m3": ("number", False),
+    "closed_from": ("word", False),
+    "closed_until": ("word", False),
+    "year_limit_n_kg_ha": ("number", False),
+    "year_limit_p_kg_ha": ("number", False),
 }
 WEATHER_KEYS = ("normals_c", "daily")
 #: What a file may say of a green; the programme and the forecast take what they need of it.

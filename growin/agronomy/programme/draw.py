@@ -9,12 +9,14 @@ from growin.agronomy.programme import (
     aeration,
     dressing,
     feeding,
+    in_play,
     ladder,
     opening,
     pace,
     readings,
     rest,
     rolling,
+    starter,
     walking,
     watering,
 )
@@ -23,7 +25,7 @@ from growin.agronomy.programme.facts import GreenFacts
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, in_order, spanned
 
-CHAINS = (rest, watering, feeding, dressing, ladder, rolling, aeration, walking, readings, opening)
+CHAINS = (rest, watering, starter, feeding, dressing, ladder, rolling, aeration, walking, readings, opening)
 #: Chains of rounds: a round is due after the one before it and before the one after.
 ROUNDS = frozenset({"feed", "dressing", "roll", "reading", "hand_water", "drain_check", "photograph"})
 #: Steps that stand beyond the horizon of the weekly work.
@@ -50,7 +52,8 @@ def draw_programme(
         Plain values of :data:`growin.agronomy.programme.TABLES`, the club's own where it has any.
     until : date, optional
         Leave out steps likely after this day. Without it the programme reaches six weeks beyond the
-        likely opening; coring and heights stand as far as they go.
+        likely opening; coring and heights stand as far as they go. Of a green in play the year's work
+        follows, ``in_play.ahead_days`` beyond the day of the drawing.
     done : Done, optional
         What was done and found so far: the chains go on from there.
 
@@ -91,7 +94,8 @@ def _courses(
 
 def _drawn(plan: Plan) -> dict[str, Step]:
     steps = [step for chain in CHAINS for step in chain.steps(plan)]
-    return {step.key: step for step in steps if step.kind in FAR or step.likely <= plan.horizon}
+    growing_in = [step for step in steps if step.kind in FAR or step.likely <= plan.horizon]
+    return {step.key: step for step in (*growing_in, *in_play.steps(plan))}
 
 
 def _spanned(step: Step, others: list[dict[str, Step]]) -> Step:
@@ -112,7 +116,9 @@ def _in_turn(steps: tuple[Step, ...], window: timedelta) -> tuple[Step, ...]:
 
 
 def _chain_of(step: Step) -> str:
-    return step.key.rpartition("-")[0] if step.kind in ROUNDS else step.key
+    """The round of a step; one named by its year stands alone, its days are those of the calendar."""
+    in_turn = step.kind in ROUNDS and not in_play.is_of_a_year(step.key)
+    return step.key.rpartition("-")[0] if in_turn else step.key
 
 
 def _rounds_of(chain: list[Step]) -> set[str]:

@@ -10,7 +10,7 @@ from growin.agronomy.season import in_winter, next_local_day
 
 _YEAR = timedelta(days=365)
 CHAIN, JOINTS = "dressing", "dressing-joints"
-_LIGHT_SOURCE = "light passes of 0.2–0.8 kg/m²: USGA 2014; every 7–14 days in growth: common practice"
+LIGHT_SOURCE = "light passes of 0.2–0.8 kg/m²: USGA 2014; every 7–14 days in growth: common practice"
 _SAND = "the same grading as the rootzone, or it layers"
 
 
@@ -18,8 +18,14 @@ def steps(plan: Plan) -> list[Step]:
     """Sand into the joints of turf, then the light passes of the programme."""
     joints = _joints_day(plan)
     made = [_joints(plan, joints)] if joints and joints <= plan.horizon else []
-    begun = [(joints, step.amount) for step in made]
-    return made + [_pass(plan, n, day, kg) for n, (day, kg) in enumerate(_passes(plan, joints, begun), 1)]
+    return made + [_pass(plan, n, day, kg) for n, (day, kg) in enumerate(passes(plan), 1)]
+
+
+def passes(plan: Plan) -> list[tuple[date, float]]:
+    """Day and kg/m² of every light pass of the grow-in, joints not among them."""
+    joints = _joints_day(plan)
+    begun = joints and joints <= plan.horizon
+    return _passes(plan, joints, [(joints, plan.settings["dressing.joints_kg_m2"])] if begun else [])
 
 
 def _joints_day(plan: Plan) -> date | None:
@@ -84,7 +90,8 @@ def _pass_key(plan: Plan, day: date) -> str:
     return "seedlings" if seedlings else "pass"
 
 
-def _said(plan: Plan, kg_m2: float) -> dict:
+def said(plan: Plan, kg_m2: float) -> dict:
+    """What a step says of so much sand: amount, depth, how it goes on, what to mind."""
     facts = plan.facts
     whole = dressing.sand_for(kg_m2, facts.area_m2, facts.bulk_density_t_m3)
     depth = dressing.depth_mm(kg_m2, facts.bulk_density_t_m3)
@@ -103,7 +110,7 @@ def _joints(plan: Plan, day: date) -> Step:
         day,
         JOINTS,
         "dressing",
-        **_said(plan, plan.settings["dressing.joints_kg_m2"]),
+        **said(plan, plan.settings["dressing.joints_kg_m2"]),
         what="Sand into the joints",
         why="open joints dry out and hold a ball; sand closes them before growth does",
         source="1–2 kg/m² on open joints",
@@ -118,10 +125,10 @@ def _pass(plan: Plan, number: int, day: date, kg_m2: float) -> Step:
         day,
         f"dressing-{number:02d}",
         "dressing",
-        **_said(plan, kg_m2),
+        **said(plan, kg_m2),
         what="Light sand over the seedlings" if young else "Light topdressing",
         why="only as much as needs no drag mat: a mat tears seedlings out" if young else _why(plan),
-        source="USGA" if young else _LIGHT_SOURCE,
+        source="USGA" if young else LIGHT_SOURCE,
         mark=PUBLISHED,
         gate="seedlings firm underfoot" if young else "roots no longer lift under a brush",
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from growin.agronomy.closed_time import is_closed, read_day, span_in_words
 from growin.agronomy.impossible import require_above, require_range
 from growin.agronomy.season import AUTUMN, season_of_laying
 from growin.agronomy.species import Species, establishment_named, is_turf, species_named
@@ -60,6 +61,10 @@ class GreenFacts:
         To the nearest surface water.
     bulk_density_t_m3 : float
         Of the dressing sand, dry.
+    closed_from, closed_until : str
+        The club's time of the year without feeding, as "10-15"; empty where there is none.
+    year_limit_n_kg_ha, year_limit_p_kg_ha : float or None
+        The club's own limits of a year, midwinter to midwinter.
     """
 
     area_m2: float
@@ -73,6 +78,10 @@ class GreenFacts:
     risks: tuple[str, ...] = ()
     distance_to_water_m: float | None = None
     bulk_density_t_m3: float = 1.6
+    closed_from: str = ""
+    closed_until: str = ""
+    year_limit_n_kg_ha: float | None = None
+    year_limit_p_kg_ha: float | None = None
 
     def __post_init__(self):
         require_above("area of the green, m²", self.area_m2)
@@ -82,6 +91,7 @@ class GreenFacts:
         require_range("latitude, degrees", self.latitude_deg, -90, 90)
         require_range("bulk density of the sand, t/m³", self.bulk_density_t_m3, 1.0, 2.0)
         self._check_heights()
+        self._check_feeding_rules()
 
     def _check_heights(self):
         for what, height in (
@@ -90,6 +100,23 @@ class GreenFacts:
         ):
             if height is not None:
                 require_range(what, height, 2, 15)
+
+    def _check_feeding_rules(self):
+        for day in filter(None, (self.closed_from, self.closed_until)):
+            read_day(day)
+        for element in ("n", "p"):
+            limit = getattr(self, f"year_limit_{element}_kg_ha")
+            if limit is not None:
+                require_range(f"limit of a year, kg {element.upper()}/ha", limit, 0)
+
+    def is_closed(self, day: date) -> bool:
+        """Whether a day lies in the club's time without feeding."""
+        return is_closed(day, self.closed_from, self.closed_until)
+
+    @property
+    def closed_words(self) -> str:
+        """The time without feeding, "15 October to 31 January"; empty where there is none."""
+        return span_in_words(self.closed_from, self.closed_until)
 
     @property
     def grass(self) -> Species:

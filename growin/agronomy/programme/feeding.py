@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from growin.agronomy import feeding
+from growin.agronomy import feeding, season_nutrition
 from growin.agronomy.defaults import COMMON_PRACTICE, OUR_JUDGEMENT
 from growin.agronomy.programme.plan import Plan
 from growin.agronomy.programme.step import Step, step_on
@@ -16,11 +16,13 @@ _ROOTED_SOURCE = "nothing until rooted: Maryland golf best management practices;
 
 @dataclass(frozen=True)
 class Dose:
-    """One feed to come: its day, nitrogen in kg/ha, and which rule of the chain gave it."""
+    """One feed to come: its day, nitrogen in kg/ha, which rule of the chain gave it, and whether the club's
+    closed time has moved it."""
 
     on: date
     n_kg_ha: float
     rule: str
+    is_moved: bool = False
 
 
 _WORDS = {
@@ -58,8 +60,8 @@ _WORDS = {
 
 
 def steps(plan: Plan) -> list[Step]:
-    """The starter and every feed of the programme, numbered in order."""
-    return [_starter(plan), *(_step(plan, number, dose) for number, dose in enumerate(doses(plan), 1))]
+    """Every feed of the programme, numbered in order."""
+    return [_step(plan, number, dose) for number, dose in enumerate(doses(plan), 1)]
 
 
 def doses(plan: Plan) -> list[Dose]:
@@ -72,8 +74,9 @@ def doses(plan: Plan) -> list[Dose]:
     chain = _turf_chain(plan) if plan.facts.is_turf else _seed_chain(plan)
     turn = chain.first()
     while turn and turn[0] <= plan.horizon:
-        on = plan.done.placed(CHAIN, len(made) + 1, turn[0], chain.interval)
-        dose = Dose(on, *chain.dose(on, turn[1]))
+        placed = plan.done.placed(CHAIN, len(made) + 1, turn[0], chain.interval)
+        on = _allowed(plan, placed, len(made) + 1)
+        dose = Dose(on, *chain.dose(on, turn[1]), on != placed)
         if plan.done.is_past(CHAIN, on):
             made.append(dose)
         elif _within_band(plan, given, dose):
@@ -81,6 +84,22 @@ def doses(plan: Plan) -> list[Dose]:
             made.append(dose)
         turn = chain.after(dose)
     return made
+
+
+def _allowed(plan: Plan, day: date, number: int) -> date:
+    """The day itself, or the first after the closed time that is warm enough; what was done stands."""
+    if plan.done.is_past(CHAIN, day) or f"{CHAIN}-{number:02d}" in plan.done.steps:
+        return day
+    return after_closed_time(plan, day)
+
+
+def after_closed_time(plan: Plan, day: date) -> date:
+    """The day itself outside the club's closed time, else the first after it that is warm enough to feed."""
+    never = plan.horizon + timedelta(days=1)
+    while plan.facts.is_closed(day) and day <= plan.horizon:
+        opens = plan.feeding_from(day)
+        day = _again(plan, opens) if opens else never
+    return day
 
 
 def _within_band(plan: Plan, given: list[Dose], dose: Dose) -> bool:
@@ -93,7 +112,7 @@ def _most_a_year(plan: Plan, first_year: bool) -> float:
     facts = plan.facts
     if first_year:
         return feeding.season_band(facts.establishment, facts.species, plan.settings)[1]
-    return facts.grass.nitrogen_in_play_kg_ha[1]
+    return season_nutrition.in_play_band(facts.species, plan.settings)[1]
 
 
 def _warm_enough(plan: Plan, day: date | None) -> date | None:
@@ -182,7 +201,13 @@ def _light_if_cool(plan: Plan, day: date, n_kg_ha: float) -> float:
     return n_kg_ha
 
 
-def _cautions(plan: Plan) -> tuple[str, ...]:
+def moved_words(plan: Plan) -> str:
+    """Why a feed stands later than growth alone would have it."""
+    return f"; moved out of the club's closed time, {plan.facts.closed_words}"
+
+
+def cautions(plan: Plan) -> tuple[str, ...]:
+    """What to mind when this green is fed."""
     distance = plan.facts.distance_to_water_m
     near = distance is not None and distance <= plan.settings["feeding.water_distance_m"]
     return ("fertiliser", "fertiliser_near_water") if near else ("fertiliser",)
@@ -198,11 +223,11 @@ def _step(plan: Plan, number: int, dose: Dose) -> Step:
         unit=feeding.RATE,
         n_kg_ha=dose.n_kg_ha,
         what=what,
-        how=_how(plan, dose),
-        why=why,
+        how=how(plan, dose),
+        why=why + (moved_words(plan) if dose.is_moved else ""),
         source=source,
         mark=mark,
-        cautions=_cautions(plan),
+        cautions=cautions(plan),
         gate="" if number > 1 else _first_gate(plan),
     )
 
@@ -213,7 +238,8 @@ def _first_gate(plan: Plan) -> str:
     return f"{taken}, and soil at 100 mm (9 am) at {floor:g} °C or more for {days:g} days"
 
 
-def _how(plan: Plan, dose: Dose) -> str:
+def how(plan: Plan, dose: Dose) -> str:
+    """In which form, how much on this green, and what may go with it."""
     kilograms = dose.n_kg_ha * plan.facts.area_m2 / 10_000
     with_it = feeding.companions_kg_ha(dose.n_kg_ha, plan.settings)
     cool = plan.climate.soil_c(dose.on) < plan.settings["feeding.light_under_c"]
@@ -221,23 +247,4 @@ def _how(plan: Plan, dose: Dose) -> str:
     return (
         f"{form[0].upper()}{form[1:]}: {kilograms:.2f} kg N on the green; with it at most "
         f"{with_it['k']:g} kg K/ha and {with_it['p']:g} kg P/ha. Dry leaf, or water it in."
-    )
-
-
-def _starter(plan: Plan) -> Step:
-    turf = plan.facts.is_turf
-    phosphorus = plan.settings["feeding.starter.p_kg_ha"]
-    return step_on(
-        plan.start,
-        "feed-starter",
-        "feed",
-        amount=phosphorus or None,
-        unit="kg P/ha" if phosphorus else "",
-        what=f"Light {'pre-turfing' if turf else 'pre-sowing'} fertiliser, raked in",
-        how=f"Once, on the prepared surface before the {'turf' if turf else 'seed'}; phosphorus only where "
-        "the soil test is low.",
-        why="roots meet what the soil test says is short",
-        source="21–43 kg P/ha by soil test, for seed: Michigan extension",
-        mark=COMMON_PRACTICE,
-        cautions=_cautions(plan),
     )

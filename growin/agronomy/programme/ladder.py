@@ -68,7 +68,7 @@ def _step(plan: Plan, index: int, rung: heights.Rung, day: date) -> Step:
     part = rung.part if rung.part in (heights.FIRST, heights.SUMMER) else "ladder"
     return step_on(
         day,
-        f"cut-{part}-{_height_word(rung.height_mm)}",
+        f"cut-{part}-{height_word(rung.height_mm)}",
         "cut",
         amount=rung.height_mm,
         unit="mm",
@@ -83,7 +83,7 @@ def _step(plan: Plan, index: int, rung: heights.Rung, day: date) -> Step:
     )
 
 
-def _height_word(height_mm: float) -> str:
+def height_word(height_mm: float) -> str:
     """7.0, 5.5, 5.75: one decimal, two where the quarter needs it."""
     text = f"{height_mm:.2f}"
     return text.removesuffix("0")

@@ -92,6 +92,10 @@ class Plan:
         rest = self.rest_at(day)
         return rest.end if rest else day
 
+    def feeding_from(self, day: date) -> date | None:
+        """The day itself, or the first after the club's closed time; None where it never ends."""
+        return self.climate.first_day(day, lambda one: not self.facts.is_closed(one), 366)
+
     @cached_property
     def first_rest(self) -> Rest | None:
         """The first winter after laying or sowing."""

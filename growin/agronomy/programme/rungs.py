@@ -17,7 +17,7 @@ def rung_days(plan, rungs: tuple[Rung, ...]) -> tuple[tuple[Rung, date], ...]:
     stands = plan.done.height
     dated, day = [], plan.taken
     for rung in rungs:
-        if stands and rung.height_mm >= stands[0] - SAME_HEIGHT_MM:
+        if _is_reached(plan, rung, stands):
             day = plan.done.reached(rung.height_mm)
         elif dated or stands:
             held_since = day if dated and dated[-1][0].height_mm < _height_cut(stands) else stands[1]
@@ -26,6 +26,13 @@ def rung_days(plan, rungs: tuple[Rung, ...]) -> tuple[tuple[Rung, date], ...]:
             break
         dated.append((rung, day))
     return tuple(dated)
+
+
+def _is_reached(plan, rung: Rung, stands: tuple[float, date] | None) -> bool:
+    """Cut so low now; once in play, ever: a winter that raises the height takes nothing back."""
+    if stands and rung.height_mm >= stands[0] - SAME_HEIGHT_MM:
+        return True
+    return plan.done.opened_on is not None and plan.done.reached(rung.height_mm) is not None
 
 
 def _height_cut(stands: tuple[float, date] | None) -> float:

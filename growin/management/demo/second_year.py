@@ -8,15 +8,18 @@ from greens.actions.turf import set_turf
 from greens.choices import DayStateKind
 from greens.models import Establishment, Green
 from growin.agronomy.climate import Climate
+from growin.agronomy.season import northern_month
+from growin.management.demo import in_play
 from growin.management.demo.building import SOUND_LAYERS, Plan, build
 from growin.management.demo.opening import open_green
-from growin.management.demo.readings import numbers, sound
-from growin.management.demo.season import cut_between, keep_up, live
+from growin.management.demo.readings import sound
+from growin.management.demo.season import cut_between, live
 from growin.management.demo.teller import Teller, dated, every
 from growin.management.demo.weather import draw
 
-SUMMER_MM, OPENING_MM = 4.0, 5.0
+SUMMER_MM, OPENING_MM, WINTER_MM = 4.0, 5.0, 5.5
 STATES_KEPT_DAYS = 75
+WINTER = frozenset({11, 12, 1, 2, 3})
 PLAN = Plan(
     name="Fourth",
     number=4,
@@ -41,7 +44,7 @@ def tell(teller: Teller, materials: dict, climate: Climate) -> Establishment:
     opened = laid + timedelta(days=196)
     live(teller, rebuilt, min(teller.almanac.today, laid + timedelta(days=300)), opening_mm=OPENING_MM)
     inspect_for_opening(teller, rebuilt, opened)
-    in_play(teller, rebuilt, opened, climate)
+    played(teller, rebuilt, opened, climate)
     return rebuilt
 
 
@@ -54,37 +57,38 @@ def inspect_for_opening(teller: Teller, rebuilt: Establishment, opened: date) ->
     dated(teller, opened, lambda: open_green(teller, rebuilt, opened))
 
 
-def in_play(teller: Teller, rebuilt: Establishment, opened: date, climate: Climate) -> None:
-    """Cuts, feeds and sand since the opening; monthly readings; the state of each of the last days."""
+def played(teller: Teller, rebuilt: Establishment, opened: date, climate: Climate) -> None:
+    """Cuts since the opening, the year's programme, its speed; the state of each of the last days."""
     today = teller.almanac.today
     warmth = climate.normal_c
-    heights = lambda day: 4.0 if warmth(day) > 10 else 5.0  # noqa: E731
+    heights = lambda day: SUMMER_MM if warmth(day) > 10 else WINTER_MM  # noqa: E731
     cut_between(
         teller, rebuilt, max(opened, today - timedelta(days=330)), today - timedelta(days=1), heights, warmth
     )
-    keep_up(teller, rebuilt, max(laid_plus(rebuilt, 310), opened), today - timedelta(days=2), warmth)
-    for number, on in enumerate(every(opened + timedelta(days=20), today - timedelta(days=2), 30)):
-        dated(teller, on, lambda on=on, number=number: teller.inspect(on, rebuilt, monthly(on, number)))
+    first = opened - timedelta(days=9)
+    for measure in ("face_crossed", "poa_share"):
+        dated(teller, first, lambda measure=measure: in_play.record(teller, rebuilt, measure, first))
+    in_play.live(teller, rebuilt, opened)
+    for on in every(opened + timedelta(days=20), today - timedelta(days=2), 30):
+        dated(teller, on, lambda on=on: read_beside(teller, rebuilt, on))
     for back in range(STATES_KEPT_DAYS, -1, -1):
         on = today - timedelta(days=back)
         if on > opened:
             dated(teller, on, lambda on=on: keep_state(teller, rebuilt, on, climate))
 
 
-def laid_plus(rebuilt: Establishment, days: int) -> date:
-    return rebuilt.established_on + timedelta(days=days)
+def read_beside(teller: Teller, rebuilt: Establishment, on: date) -> None:
+    """Speed every month; firmness in the months in which the programme asks for none."""
+    teller.inspect(on, rebuilt, {"green_speed": [rolls(on)]})
+    if northern_month(on.month, teller.almanac.latitude_deg) in WINTER:
+        for measure in ("hardness", "moisture"):
+            in_play.record(teller, rebuilt, measure, on)
 
 
-def monthly(on: date, number: int) -> dict:
-    """Firmer and truer month by month: the surface of a rebuilt green that is looked after."""
+def rolls(on: date) -> dict[str, list[float]]:
+    """Three balls one way and three back, m."""
     chance = draw("rolls", on)
-    rolls = {side: [round(chance.gauss(2.75, 0.05), 2) for _ in range(3)] for side in ("first", "second")}
-    return {
-        "hardness": numbers(on, "hammer", 9, 78 + number * 0.8, 5),
-        "moisture": numbers(on, "probe", 12, 24 - number * 0.2, 3),
-        "green_speed": [rolls],
-        "poa_share": numbers(on, "frames", 10, max(30, 55 - number), 4),
-    }
+    return {side: [round(chance.gauss(2.75, 0.05), 2) for _ in range(3)] for side in ("first", "second")}
 
 
 def keep_state(teller: Teller, rebuilt: Establishment, on: date, climate: Climate) -> None:
@@ -106,7 +110,7 @@ def analyse(teller: Teller, rebuilt: Establishment) -> None:
     """Its soil in two autumns, and the water once."""
     sheets = (
         (420, {"pH": 6.3, "P": 18, "K": 31, "Ca": 410, "Mg": 52, "S": 8}),
-        (60, {"pH": 6.5, "P": 22, "K": 28, "Ca": 430, "Mg": 55, "S": 9}),
+        (60, {"pH": 6.5, "P": 22, "K": 28, "Ca": 430, "Mg": 55, "S": 9, "carbonate_percent": 0.4}),
     )
     for days, values in sheets:
         on = max(teller.almanac.today - timedelta(days=days), rebuilt.established_on)
