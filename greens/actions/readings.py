@@ -19,6 +19,15 @@ NOTE = Field("note", "Note", TEXT)
 READ_FROM_A_SET = ("on", "at_time", "taken_by", "values", "protocol", "note")
 
 
+class Conflict(DetailError):
+    """Other readings were kept already; ``reading_set`` is what stands."""
+
+    def __init__(self, reading_set: ReadingSet):
+        self.reading_set = reading_set
+        sentence = f"This form was kept before as “{reading_set}” and says otherwise now: correct that set."
+        super().__init__({"reading_set": sentence})
+
+
 def record_readings(
     *,
     green: Green,
@@ -38,23 +47,45 @@ def record_readings(
     ------
     DetailError
         With one sentence for everything that cannot be kept.
+    Conflict
+        When something else was kept under this ``client_id``.
     """
-    client_id = client_id or uuid4()
-    arrived = readings.arrived(green.club, client_id)
-    if arrived:
-        return arrived
     given = {"on": on, "at_time": at_time, "taken_by": taken_by, "values": values}
     given |= {"protocol": protocol or {}, "note": note}
+    establishment = greens.establishment_on(green, on)
+    kept = judged(green=green, establishment=establishment, measure=_known(measure), given=given)
+    known = the_same(green, measure, client_id, kept) if client_id else None
+    if known:
+        return known
+    client_id = client_id or uuid4()
     try:
-        return _keep(green, by, measure, given, client_id)
+        return _keep(green, by, measure, establishment, kept, client_id)
     except IntegrityError:
-        return readings.arrived(green.club, client_id)
+        return the_same(green, measure, client_id, kept)
+
+
+def the_same(green: Green, measure: str, client_id: UUID, kept: dict) -> ReadingSet | None:
+    """The set that came before under this number, or none; raises Conflict when it says otherwise."""
+    row = readings.arrived(green.club, client_id)
+    if row is None:
+        return None
+    first = row.revisions.order_by("number").first()
+    told = first.as_it_was if first else as_it_reads(row)
+    came = {name: trail.plain(value) for name, value in kept.items()}
+    if (row.green_id, row.measure, told) != (green.pk, measure, came):
+        raise Conflict(row)
+    return row
 
 
 @transaction.atomic
-def _keep(green: Green, by: Membership, measure: str, given: dict, client_id: UUID) -> ReadingSet:
-    establishment = greens.establishment_on(green, given["on"])
-    kept = judged(green=green, establishment=establishment, measure=_known(measure), given=given)
+def _keep(
+    green: Green,
+    by: Membership,
+    measure: str,
+    establishment: Establishment | None,
+    kept: dict,
+    client_id: UUID,
+) -> ReadingSet:
     row = ReadingSet.objects.create(
         club=green.club,
         green=green,

@@ -21,9 +21,10 @@ TAKEN_CARE_OF = ("points_per_frame",)
 
 
 class ReadingSheet(Sheet):
-    """Values in boxes, then how they were taken, when and by whom."""
+    """Values in boxes, then how they were taken, when and by whom; ``stands`` is a set in its way."""
 
     is_new = False
+    stands: ReadingSet | None = None
 
     on = DayField(label="Day")
     at_time = forms.TimeField(

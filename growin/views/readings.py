@@ -125,9 +125,12 @@ def take_from(sheet: ReadingSheet, action, **known):
         return None
     try:
         return action(**known, **sheet.kept())
+    except kept_readings.Conflict as refused:
+        sheet.stands = refused.reading_set
+        sheet.take(refused.errors)
     except DetailError as refused:
         sheet.take(refused.errors)
-        return None
+    return None
 
 
 def again(sheet: ReadingSheet) -> ReadingSheet:
