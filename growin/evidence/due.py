@@ -1,10 +1,10 @@
 """Which measures are due on a green, and what each is for."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from greens.models import Establishment, Green, ReadingSet
+from greens.models import Club, Establishment, Green, ReadingSet
 from greens.queries import greens, readings
 from greens.queries import settings as constants
 from growin.agronomy.criteria import BAR, GROWTH, HELD, Criterion, criteria_for
@@ -71,20 +71,43 @@ def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:
 
 @dataclass(frozen=True)
 class Asked:
-    """What is asked of a set about to be taken: how many values, for which criterion."""
+    """What is asked of a set about to be taken: how many values, for which criterion, by which rules.
+
+    ``confidence`` and ``half_width_share`` are those of :func:`summarise`.
+    """
 
     count: int
     serves: Criterion | None
+    rules: tuple
+    confidence: float
+    half_width_share: float
 
 
 def asked(green: Green, measure: Measure, as_of: date) -> Asked:
     """The usual count of a measure, or more where the rule of its criterion asks for more."""
-    criterion = serves(greens.current_establishment(green), measure.key)
-    if criterion is None:
-        return Asked(measure.usual_count, None)
     in_force = constants.in_force(green.club, as_of, green)
-    wanted = [one.rule(in_force).count for one in criterion.parts if one.measure == measure.key]
-    return Asked(max([measure.usual_count, *wanted]), criterion)
+    return _asked(greens.current_establishment(green), measure, in_force)
+
+
+def asked_on_each(club: Club, measure: Measure, as_of: date) -> dict[int, Asked]:
+    """What is asked of a set on each green of the club, by the green's id; three queries."""
+    rebuilds = greens.current_establishments(club)
+    ids = [green.pk for green in greens.of(club)]
+    in_force = constants.in_force_by_green(club, as_of, ids)
+    return {pk: _asked(rebuilds.get(pk), measure, in_force[pk]) for pk in ids}
+
+
+def _asked(establishment: Establishment | None, measure: Measure, in_force: Mapping[str, float]) -> Asked:
+    criterion = serves(establishment, measure.key)
+    parts = criterion.parts_for(not establishment.is_turf) if criterion else ()
+    rules = tuple(one.rule(in_force) for one in parts if one.measure == measure.key)
+    return Asked(
+        count=max([measure.usual_count, *(one.count for one in rules)]),
+        serves=criterion,
+        rules=rules,
+        confidence=in_force["summary.confidence"],
+        half_width_share=in_force["summary.half_width_share"],
+    )
 
 
 def steps_answered(reading_set: ReadingSet) -> list[programme.Standing]:
@@ -104,6 +127,25 @@ def sections(green: Green, as_of: date) -> list[Section]:
         ]
     known = judged(_with_green(establishment, green), as_of)
     return _sections([_to_read(one, known, last) for one in _possible(known)])
+
+
+def sections_of_club(club: Club, as_of: date) -> list[Section]:
+    """Every measure of the club: what a bar waits for on some green first; two queries."""
+    rebuilds = greens.current_establishments(club).values()
+    last = readings.last_days_of_club(club)
+    listed = [ToRead(one, _served_on_any(rebuilds, one), last.get(one.key)) for one in MEASURES.values()]
+    bars, others = _bars_and_others(listed)
+    parted = (("For opening", "The verdict of a green waits for these.", bars), ("Kept beside", "", others))
+    return [Section(heading, words, tuple(some)) for heading, words, some in parted if some]
+
+
+def _served_on_any(rebuilds: Iterable[Establishment], measure: Measure) -> Criterion | None:
+    return next(filter(None, (serves(one, measure.key) for one in rebuilds)), None)
+
+
+def _bars_and_others(listed: Sequence[ToRead]) -> tuple[list[ToRead], list[ToRead]]:
+    bars = [one for one in listed if one.serves and one.serves.kind == BAR]
+    return bars, [one for one in listed if one not in bars]
 
 
 def _with_green(establishment: Establishment, green: Green) -> Establishment:

@@ -16,7 +16,7 @@ from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
 from growin.charts.reading_line import reading_line_svg
 from growin.evidence import due
-from growin.forms.readings import ReadingSheet, TakeSheet, as_written, fresh
+from growin.forms.readings import ReadingSheet, TakeOnAGreen, TakeSheet, as_written, fresh
 from growin.queries import reading_line as lines
 
 IN_WHOLE = ("reading_set", queries.in_whole)
@@ -51,19 +51,44 @@ def choose(request, here, green):
     return render(request, "growin/readings/choose.html", {"green": green, "sections": sections})
 
 
+@door(Right.LOG)
+def choose_any(request, here):
+    """The measures of the whole club; the green is chosen with the values."""
+    today = here.club.local_today()
+    shown = {"sections": due.sections_of_club(here.club, today), "green": request.GET.get("green", "")}
+    return render(request, "growin/readings/choose_any.html", shown)
+
+
 @door(Right.LOG, measure=("measure", queries.measure))
 def take(request, here, green, measure):
     today = here.club.local_today()
     asked = due.asked(green, measure, today)
     initial = fresh(today, here.member, queries.last_of(green, measure))
-    sheet = TakeSheet(here.club, measure, asked.count, *posted(request), initial=initial)
-    known = {"green": green, "by": here.member, "measure": measure.key}
+    sheet = TakeSheet(
+        here.club, measure, asked.count, *posted(request), initial=initial, asked={green.pk: asked}
+    )
+    shown = {"green": green, "measure": measure, "serves": asked.serves}
+    return answer_to(request, here, sheet, shown, green=green)
+
+
+@door(Right.LOG, measure=("measure", queries.measure))
+def take_on_a_green(request, here, measure):
+    today = here.club.local_today()
+    asked = due.asked_on_each(here.club, measure, today)
+    initial = fresh(today, here.member, None) | {"green": request.GET.get("green", "")}
+    count = max([measure.usual_count, *(one.count for one in asked.values())])
+    sheet = TakeOnAGreen(here.club, measure, count, *posted(request), initial=initial, asked=asked)
+    return answer_to(request, here, sheet, {"measure": measure})
+
+
+def answer_to(request, here, sheet, shown, **known):
+    """The set that was kept of a new sheet, or the sheet once more."""
+    known |= {"by": here.member, "measure": shown["measure"].key}
     kept = take_from(sheet, actions.take_readings, answers=request.GET.get("step", ""), **known)
     if kept:
         messages.success(request, "The readings are kept.")
         return redirect("reading", here.club.slug, kept.pk)
-    shown = {"green": green, "measure": measure, "serves": asked.serves, "form": again(sheet)}
-    return render(request, "growin/readings/take.html", shown)
+    return render(request, "growin/readings/take.html", shown | {"form": again(sheet)})
 
 
 @door(Right.READ, reading_id=IN_WHOLE)
@@ -85,7 +110,8 @@ def correct(request, here, reading_set):
     here.must_correct(reading_set)
     count = len(reading_set.values)
     initial = as_written(reading_set)
-    sheet = ReadingSheet(here.club, reading_set.kind, count, *posted(request), initial=initial)
+    asked = {reading_set.green_id: due.asked(reading_set.green, reading_set.kind, here.club.local_today())}
+    sheet = ReadingSheet(here.club, reading_set.kind, count, *posted(request), initial=initial, asked=asked)
     kept = take_from(sheet, actions.correct_readings, reading_set=reading_set, by=here.member)
     if kept:
         messages.success(request, "The correction is kept.")
