@@ -1,4 +1,4 @@
-"""What is hung on an entry or a set after it was kept: a photograph, or a voice note as a phone records it."""
+"""What is hung on an entry or a set after it was kept: a photograph, or a voice note of a phone."""
 
 from collections.abc import Callable
 
