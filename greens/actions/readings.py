@@ -1,5 +1,6 @@
 """Recording sets of readings, correcting them, taking them back."""
 
+from collections.abc import Sequence
 from datetime import date, time
 from uuid import UUID, uuid4
 
@@ -8,15 +9,20 @@ from django.utils import timezone
 
 from greens.actions import trail
 from greens.models import Club, Establishment, Green, Membership, ReadingRevision, ReadingSet
-from greens.queries import greens, readings
+from greens.queries import area, greens, readings
 from greens.queries.grounds import Grounds
 from growin.agronomy.fields import TEXT, DetailError, Field, clean_field
 from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.measures import Measure, clean_protocol, clean_values, measure_of
+from growin.agronomy.outline import clean_places
+from growin.agronomy.plain_words import singular
 from growin.agronomy.works import check_day
 
 NOTE = Field("note", "Note", TEXT)
-READ_FROM_A_SET = ("on", "at_time", "taken_by", "values", "protocol", "note")
+READ_FROM_A_SET = ("on", "at_time", "taken_by", "values", "places", "protocol", "note")
+
+#: A set as it read before places were kept.
+WITHOUT_PLACES = {"places": []}
 
 
 class Conflict(DetailError):
@@ -40,8 +46,11 @@ def record_readings(
     note: str = "",
     at_time: time | None = None,
     client_id: UUID | None = None,
+    places: Sequence = (),
 ) -> ReadingSet:
     """Keep a set of readings; one that arrived before under its ``client_id`` is returned as it stands.
+
+    ``places`` say where on the green each value was taken, as :class:`ReadingSet` keeps them.
 
     Raises
     ------
@@ -51,7 +60,7 @@ def record_readings(
         When something else was kept under this ``client_id``.
     """
     given = {"on": on, "at_time": at_time, "taken_by": taken_by, "values": values}
-    given |= {"protocol": protocol or {}, "note": note}
+    given |= {"protocol": protocol or {}, "note": note, "places": places}
     establishment = greens.establishment_on(green, on)
     kept = judged(green=green, establishment=establishment, measure=_known(measure), given=given)
     known = the_same(green, measure, client_id, kept) if client_id else None
@@ -70,7 +79,7 @@ def the_same(green: Green, measure: str, client_id: UUID, kept: dict) -> Reading
     if row is None:
         return None
     first = row.revisions.order_by("number").first()
-    told = first.as_it_was if first else as_it_reads(row)
+    told = WITHOUT_PLACES | (first.as_it_was if first else as_it_reads(row))
     came = {name: trail.plain(value) for name, value in kept.items()}
     if (row.green_id, row.measure, told) != (green.pk, measure, came):
         raise Conflict(row)
@@ -146,9 +155,22 @@ def judged(
             errors[name] = str(refused)
         except DetailError as refused:
             errors |= refused.errors
+    if "places" in given and "values" not in errors:
+        errors |= _clean_places(green, measure, kept)
     if errors:
         raise DetailError(errors)
     return kept
+
+
+def _clean_places(green: Green, measure: Measure, kept: dict) -> dict[str, str]:
+    """Put the places in order beside the cleaned values; what is wrong with them, if anything."""
+    outline = area.outline(green) if any(kept["places"]) else None
+    try:
+        place = singular(measure.places_words)
+        kept["places"] = clean_places(kept["places"], len(kept["values"]), outline, place)
+    except ImpossibleValue as refused:
+        return {"places": str(refused)}
+    return {}
 
 
 def first_of(green: Green, grounds: Grounds | None) -> Establishment | None:

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from greens.models import Club, Establishment, Green, ReadingSet
-from greens.queries import greens, readings
+from greens.queries import area, greens, readings
 from greens.queries import settings as constants
 from growin.agronomy.criteria import BAR, GROWTH, HELD, Criterion, criteria_for
 from growin.agronomy.measures import MEASURES, Measure
+from growin.agronomy.outline import Outline
 from growin.agronomy.plain_words import counted
 from growin.agronomy.rules import MET
 from growin.agronomy.verdict import Finding, fresh_days
@@ -73,8 +74,12 @@ def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:
 class Asked:
     """What is asked of a set about to be taken: how many values, for which criterion, by which rules.
 
-    ``confidence`` and ``half_width_share`` are those of :func:`summarise`.
+    ``confidence`` and ``half_width_share`` are those of :func:`summarise`; the place of a value is
+    shown on the ``outline`` of the ``green``.
     """
+
+    green: Green
+    outline: Outline | None
 
     count: int
     serves: Criterion | None
@@ -86,22 +91,31 @@ class Asked:
 def asked(green: Green, measure: Measure, as_of: date) -> Asked:
     """The usual count of a measure, or more where the rule of its criterion asks for more."""
     in_force = constants.in_force(green.club, as_of, green)
-    return _asked(greens.current_establishment(green), measure, in_force)
+    return _asked(green, greens.current_establishment(green), measure, in_force, area.outline(green))
 
 
 def asked_on_each(club: Club, measure: Measure, as_of: date) -> dict[int, Asked]:
-    """What is asked of a set on each green of the club, by the green's id; three queries."""
-    rebuilds = greens.current_establishments(club)
-    ids = [green.pk for green in greens.of(club)]
-    in_force = constants.in_force_by_green(club, as_of, ids)
-    return {pk: _asked(rebuilds.get(pk), measure, in_force[pk]) for pk in ids}
+    """What is asked of a set on each green of the club, by the green's id; five queries."""
+    rebuilds, outlines, rows = greens.current_establishments(club), area.outlines(club), greens.of(club)
+    in_force = constants.in_force_by_green(club, as_of, outlines)
+    return {
+        row.pk: _asked(row, rebuilds.get(row.pk), measure, in_force[row.pk], outlines[row.pk]) for row in rows
+    }
 
 
-def _asked(establishment: Establishment | None, measure: Measure, in_force: Mapping[str, float]) -> Asked:
+def _asked(
+    green: Green,
+    establishment: Establishment | None,
+    measure: Measure,
+    in_force: Mapping[str, float],
+    outline: Outline | None,
+) -> Asked:
     criterion = serves(establishment, measure.key)
     parts = criterion.parts_for(not establishment.is_turf) if criterion else ()
     rules = tuple(one.rule(in_force) for one in parts if one.measure == measure.key)
     return Asked(
+        green=green,
+        outline=outline,
         count=max([measure.usual_count, *(one.count for one in rules)]),
         serves=criterion,
         rules=rules,

@@ -18,10 +18,11 @@ from growin.agronomy.measure import Measure
 from growin.agronomy.measures import MEASURES
 from growin.agronomy.reading_words import written_value
 from growin.evidence.due import Asked
+from growin.forms.places import PlacesField, beside
 from growin.forms.set_terms import terms
 from growin.forms.values import MORE_BOXES, MOST_BOXES, ValuesField
 
-KEPT = ("on", "at_time", "taken_by", "values", "note", "photographs")
+KEPT = ("on", "at_time", "taken_by", "values", "places", "note", "photographs")
 TAKEN_CARE_OF = ("points_per_frame",)
 NOTHING_ASKED: Mapping[int, Asked] = MappingProxyType({})
 
@@ -46,6 +47,7 @@ class ReadingSheet(Sheet):
     photographs = PhotographsField()
     client_id = forms.UUIDField(required=False, widget=forms.HiddenInput)
     values_boxes = forms.IntegerField(required=False, widget=forms.HiddenInput)
+    places = PlacesField()
 
     def __init__(self, club: Club, measure: Measure, count: int, *args, asked=NOTHING_ASKED, **kwargs):
         super().__init__(*args, **kwargs)
@@ -65,8 +67,14 @@ class ReadingSheet(Sheet):
         """The boxes are drawn by the page, before everything else."""
         how = [Fieldset("How it was taken", Div(*protocol, css_class="beside"))] if protocol else []
         when = Div("on", "at_time", "taken_by", css_class="beside")
-        self.helper.layout = Layout(*how, when, "note", "photographs", "client_id", "values_boxes")
+        self.helper.layout = Layout(*how, when, "note", "photographs", "client_id", "values_boxes", "places")
         self.helper.render_unmentioned_fields = False
+
+    def clean(self):
+        found = super().clean()
+        if "places" in found:
+            found["places"] = beside(found["places"], self["values"].data)
+        return found
 
     @property
     def terms(self) -> str:
@@ -149,7 +157,7 @@ def fresh(today: date, member: Membership, last: ReadingSet | None) -> dict:
 def as_written(row: ReadingSet) -> dict:
     """A kept set as a form's first values."""
     measure = MEASURES[row.measure]
-    named = {name: getattr(row, name) for name in ("on", "at_time", "note")}
+    named = {name: getattr(row, name) for name in ("on", "at_time", "note", "places")}
     values = [written_value(measure, one) for one in row.values]
     if measure.shape == "hits":
         values = [{"hits": one["hits"], "points": one["points"]} for one in row.values]

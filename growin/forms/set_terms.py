@@ -4,7 +4,9 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from greens import units
+from greens.models import Green
 from growin.agronomy.measure import SHAPE_NUMBER, Measure
+from growin.agronomy.outline import DEGREE_M, Outline
 from growin.agronomy.plain_words import singular
 from growin.agronomy.settle import quantiles, terms_of
 from growin.evidence.due import Asked
@@ -25,6 +27,7 @@ def terms(measure: Measure, asked: Mapping[int, Asked]) -> dict:
         "places": measure.places_words,
         "place": singular(measure.places_words),
         "unit": in_club_units(measure),
+        "degree_m": DEGREE_M,
         "greens": {str(pk): on_green(one) for pk, one in asked.items()},
         "quantiles": {str(one): quantiles(one) for one in confidences(asked.values())},
     }
@@ -44,7 +47,21 @@ def on_green(asked: Asked) -> dict:
         "confidence": asked.confidence,
         "half_width_share": asked.half_width_share,
         "rules": [terms_of(one) for one in asked.rules],
+        "outline": asked.outline and outlined(asked.outline),
+        "origin": origin_of(asked.green),
     }
+
+
+def outlined(outline: Outline) -> dict:
+    """The outline to a tenth of a metre."""
+    points = [[round(x, 1), round(y, 1)] for x, y in outline.points_m]
+    return {"points_m": points, "words": outline.words}
+
+
+def origin_of(green: Green) -> list[float] | None:
+    """Latitude and longitude of the point the green was measured from, and where its outline points up."""
+    known = green.latitude_deg, green.longitude_deg, green.bearing_deg
+    return None if None in known else [float(one) for one in known]
 
 
 def confidences(asked: Iterable[Asked]) -> set[float]:

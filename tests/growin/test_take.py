@@ -23,12 +23,38 @@ def test_one_sheet_serves_every_green_and_asks_which(cast, as_):
     assert (kept.green, kept.values) == (cast.green, [62, 55])
 
 
+def test_places_stand_beside_the_values_that_were_written(cast, as_):
+    """The second box stays empty: its place goes with it."""
+    sent = sheet(cast, values=["62", "", "55", "71"], places="[[1,2],[9,9],null,[-3.04,0]]")
+    as_("staff").post(address(cast, "take_reading", cast.green.pk, "rooting_depth"), sent)
+    kept = ReadingSet.objects.get()
+    assert (kept.values, kept.places) == ([62, 55, 71], [[1, 2], None, [-3, 0]])
+    again = as_("staff").get(address(cast, "correct_reading", kept.pk)).content.decode()
+    assert 'name="places" value="[[1.0,2.0],null,[-3.0,0.0]]"' in again
+
+
+PLACED_WRONG = {
+    "[[0,60]]": "place of core 1: 0 m across, 60 m up is not possible; it should be on the green, or at most",
+    "[[0": "The places on the green cannot be read",
+    "7": "The places on the green cannot be read",
+    '[["x",1]]': "two figures in metres",
+}
+
+
+@pytest.mark.parametrize("places", PLACED_WRONG)
+def test_a_place_off_the_green_is_refused_in_a_sentence_and_nothing_is_kept(places, cast, as_):
+    sent = sheet(cast, values=["62"], places=places)
+    page = as_("staff").post(address(cast, "take_reading", cast.green.pk, "rooting_depth"), sent)
+    assert PLACED_WRONG[places] in page.content.decode()
+    assert not ReadingSet.objects.exists()
+
+
 def test_the_sheet_of_every_green_costs_the_same_for_one_and_for_eighteen(
     cast, as_, django_assert_num_queries
 ):
     client, place = as_("staff"), address(cast, "take_on_a_green", "rooting_depth")
     for _ in range(2):
-        with django_assert_num_queries(9):
+        with django_assert_num_queries(11):
             page = client.get(place)
         for number in range(1, 18):
             laid_green(cast.club, f"Green {number} of {cast.club.greens.count()}")

@@ -11,6 +11,7 @@ from playwright.sync_api import Page, expect
 import growin.agronomy
 from greens.models import ReadingSet
 from growin.agronomy.intervals import more_readings_for_mean
+from growin.agronomy.outline import DEGREE_M
 from growin.agronomy.rules import BoundRule, CountRule, LargestRule, RangeRule, YesRule
 from growin.agronomy.settle import quantiles, terms_of
 from tests.journeys.looked_at import barred, misfits
@@ -150,7 +151,32 @@ def test_the_keypad_fits_a_phone_and_bars_nobody(measure, at, cast, complaints):
     page.get_by_label("Green", exact=True).select_option(label="Seventh")
     tap(page, *(["yes"] if measure == "hand_pull" else ["7", "Next"]))
     small = page.evaluate(SMALL_KEYS)
+    page.locator(".keypad").evaluate("one => one.scrollIntoView()")
     assert (misfits(page), barred(page), small, complaints) == ([], [], 0, [])
+
+
+def test_a_place_is_tapped_on_the_outline_and_goes_with_its_value(at, cast):
+    page = at("take_reading", cast.green.pk, "rooting_depth")
+    page.get_by_text("Where on the green", exact=True).first.click()
+    page.get_by_role("img", name="Outline of the green").click()
+    typed(page, "62", "55")
+    page.get_by_label("to the right, m").fill("-4")
+    page.get_by_label("up, m").fill("2.5")
+    typed(page, "71")
+    tap(page, "Keep the readings")
+    expect(page.get_by_text("The readings are kept.")).to_be_visible()
+    first, *others = ReadingSet.objects.get().places
+    assert max(map(abs, first)) < 0.5
+    assert others == [None, [-4, 2.5]]
+
+
+def test_the_phones_own_place_is_turned_onto_the_sheet(at):
+    """A ten-thousandth of a degree north is 11.1 m (a quarter meridian of 10,002 km by 90, WGS 84)."""
+    page = at("choose_any_measure")
+    call = "([name, args]) => import('/static/greens/js/place.js').then((place) => place[name](...args))"
+    asked = [["placeOf", [54.0001, -3, [54, -3, bearing], DEGREE_M]] for bearing in (0, 90, 180)]
+    found = [[round(figure, 1) for figure in page.evaluate(call, one)] for one in asked]
+    assert found == [[0, 11.1], [-11.1, 0], [0, -11.1]]
 
 
 def test_intervals_of_the_phone_are_the_published_ones(sums):

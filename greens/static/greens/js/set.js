@@ -112,7 +112,7 @@ function show() {
   find("place").textContent = `${terms.place} ${at(texts) + 1}`;
   find("leave").hidden = mending === null;
   offerAgain(kept);
-  keypad.dispatchEvent(new CustomEvent("shown", { detail: { at: at(texts), texts } }));
+  keypad.dispatchEvent(new CustomEvent("shown", { detail: at(texts) }));
 }
 
 // The place that is written next: the one being mended, else the first that is empty.
@@ -155,6 +155,7 @@ function put(text) {
   const n = at(holds.read());
   form.dispatchEvent(new CustomEvent("boxes", { detail: n + 1 }));
   holds.write(n, text);
+  keypad.dispatchEvent(new CustomEvent("written", { detail: n }));
   mending = null;
   if (typed) typed.value = "";
   show();
@@ -162,6 +163,7 @@ function put(text) {
 
 function leaveOut() {
   holds.write(mending, "");
+  keypad.dispatchEvent(new CustomEvent("leftout", { detail: mending }));
   mending = null;
   if (typed) typed.value = "";
   show();
