@@ -5,11 +5,20 @@ and readings still wanted on the phone. Every figure needed for that is made her
 of them is held in tests to :mod:`growin.agronomy.intervals` and :mod:`growin.agronomy.rules`.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 from statistics import NormalDist
 
-from growin.agronomy.rules import BoundRule, CountRule, LargestRule, RangeRule, ShownRule, YesRule
+from growin.agronomy.rules import (
+    MET,
+    NOT_MET,
+    BoundRule,
+    CountRule,
+    LargestRule,
+    RangeRule,
+    ShownRule,
+    YesRule,
+)
 from growin.agronomy.student import t_quantile
 
 #: Up to here every number of readings has its quantile; beyond, the line in 1/(n - 1) between
@@ -68,3 +77,20 @@ def terms_of(rule) -> dict:
     """A decision rule as plain numbers: its name, how many it takes (``of``), its places and limits."""
     places = getattr(rule, "places", "")
     return {"of": rule.count, "places": places, **_TERMS[type(rule)](rule)}
+
+
+_PASSES: Mapping[type, Callable] = {
+    CountRule: lambda rule, value: rule.passes(value),
+    LargestRule: lambda rule, value: value <= rule.limit,
+    BoundRule: lambda rule, value: 100 * value["hits"] >= rule.share_percent * value["points"],
+    YesRule: lambda rule, value: bool(value) is rule.wanted,
+    RangeRule: lambda rule, value: (
+        (rule.low is None or value >= rule.low) and (rule.high is None or value <= rule.high)
+    ),
+}
+
+
+def state_of_value(rules: Sequence, value) -> str:
+    """Met or not met by one place for itself; empty where no rule looks at single places."""
+    looked = [_PASSES[type(rule)](rule, value) for rule in rules if type(rule) in _PASSES]
+    return (MET if all(looked) else NOT_MET) if looked else ""

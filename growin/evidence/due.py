@@ -110,18 +110,23 @@ def _asked(
     in_force: Mapping[str, float],
     outline: Outline | None,
 ) -> Asked:
-    criterion = serves(establishment, measure.key)
-    parts = criterion.parts_for(not establishment.is_turf) if criterion else ()
-    rules = tuple(one.rule(in_force) for one in parts if one.measure == measure.key)
+    rules = rules_of(establishment, measure, in_force)
     return Asked(
         green=green,
         outline=outline,
         count=max([measure.usual_count, *(one.count for one in rules)]),
-        serves=criterion,
+        serves=serves(establishment, measure.key),
         rules=rules,
         confidence=in_force["summary.confidence"],
         half_width_share=in_force["summary.half_width_share"],
     )
+
+
+def rules_of(establishment: Establishment | None, measure: Measure, in_force: Mapping[str, float]) -> tuple:
+    """The rules by which a measure is judged on such a rebuild; none for one that serves no bar."""
+    criterion = serves(establishment, measure.key)
+    parts = criterion.parts_for(not establishment.is_turf) if criterion else ()
+    return tuple(one.rule(in_force) for one in parts if one.measure == measure.key)
 
 
 def steps_answered(reading_set: ReadingSet) -> list[programme.Standing]:

@@ -15,9 +15,11 @@ from growin.actions import readings as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
 from growin.charts.reading_line import reading_line_svg
+from growin.charts.set_map import set_map_svg
 from growin.evidence import due
 from growin.forms.readings import ReadingSheet, TakeOnAGreen, TakeSheet, as_written, fresh
 from growin.queries import reading_line as lines
+from growin.queries import set_map as maps
 
 IN_WHOLE = ("reading_set", queries.in_whole)
 
@@ -101,8 +103,18 @@ def reading(request, here, reading_set):
         "finding": due.finding_for(reading_set, today),
         "offered": due.steps_answered(reading_set),
         "may_correct": here.may_correct(reading_set),
+        "map": maps.set_map(reading_set, today),
     }
     return render(request, "growin/readings/page.html", shown)
+
+
+@door(Right.READ)
+def map_picture(request, here, reading_set):
+    """The values of a set on the outline of their green, as an image."""
+    drawn = maps.set_map(reading_set, here.club.local_today())
+    if drawn is None:
+        raise Http404
+    return HttpResponse(set_map_svg(drawn), content_type="image/svg+xml")
 
 
 @door(Right.LOG, reading_id=IN_WHOLE)
