@@ -16,8 +16,8 @@ WIDTH_IN, ROOM_M, FOOT_M = 4.6, 1.5, 4.0
 #: The bar is the longest of these that is no more than a third of the green.
 BARS_M = (1, 2, 5, 10, 20)
 ON_PAPER = {"facecolor": ink.PAPER, "edgecolor": "none", "pad": 0.6, "alpha": 0.9}
-WEAK = {"markersize": 17, "markerfacecolor": ink.PAPER, "markeredgewidth": 3}
-SOUND = {"markersize": 8, "markerfacecolor": ink.INK, "markeredgewidth": 1}
+WEAK = {"markersize": 20, "markerfacecolor": ink.PAPER, "markeredgewidth": 3}
+SOUND = {"markersize": 9, "markerfacecolor": ink.INK, "markeredgewidth": 1}
 
 
 def set_map_svg(drawn: SetMap) -> bytes:
@@ -46,11 +46,11 @@ def draw_mark(axes, mark: Mark) -> None:
     is_weak = mark.state == NOT_MET
     axes.plot(*mark.place_m, "o", markeredgecolor=ink.INK, linestyle="none", **(WEAK if is_weak else SOUND))
     if is_weak:
-        axes.annotate(str(mark.number), mark.place_m, ha="center", va="center", fontsize=9)
+        axes.annotate(str(mark.number), mark.place_m, ha="center", va="center", fontsize=11)
     words = units.said(f"{mark.words}, not met" if is_weak else mark.words)
     axes.annotate(
-        words, mark.place_m, xytext=(0, -12 if is_weak else -7), textcoords="offset points", ha="center",
-        va="top", fontsize=9, weight=600 if is_weak else 400, bbox=ON_PAPER,
+        words, mark.place_m, xytext=(0, -13 if is_weak else -7), textcoords="offset points", ha="center",
+        va="top", fontsize=12, weight=600 if is_weak else 400, bbox=ON_PAPER,
     )  # fmt: skip
 
 
@@ -60,7 +60,7 @@ def draw_bar(axes, outline: Outline) -> None:
     length = max((one for one in BARS_M if one <= (right - left) / 3), default=BARS_M[0])
     foot = lower - FOOT_M / 2
     axes.plot((left, left + length), (foot, foot), color=ink.INK, linewidth=3, solid_capstyle="butt")
-    axes.annotate(units.amount(length, "m"), (left + length + 0.6, foot), va="center", fontsize=10)
+    axes.annotate(units.amount(length, "m"), (left + length + 0.6, foot), va="center", fontsize=12)
     axes.set_xlim(left - ROOM_M, right + ROOM_M)
     axes.set_ylim(lower - FOOT_M, upper + ROOM_M)
 
@@ -71,5 +71,5 @@ def draw_north(axes, outline: Outline, bearing: float) -> None:
     tail = (right - 1, lower - FOOT_M / 2)
     tip = (tail[0] - 1.6 * math.sin(bearing), tail[1] + 1.6 * math.cos(bearing))
     axes.annotate(
-        "N", tip, xytext=tail, ha="center", va="center", arrowprops={"arrowstyle": "<-"}, fontsize=10
+        "N", tip, xytext=tail, ha="center", va="center", arrowprops={"arrowstyle": "->"}, fontsize=12
     )
