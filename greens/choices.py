@@ -80,6 +80,7 @@ class BookKind(TextChoices):
 class FileKind(TextChoices):
     PHOTOGRAPH = "photograph", "Photograph"
     DOCUMENT = "document", "Document"
+    VOICE = "voice", "Voice note"
 
 
 class DayStateKind(TextChoices):

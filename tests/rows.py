@@ -107,6 +107,7 @@ def rooting(by: Membership, establishment: Establishment) -> kept.ReadingSet:
         taken_by=by,
         logged_by=by,
         values=[45, 52, 60, 38, 55],
+        places=[[0, 0], [4, 3], None, [-5, 2], [2, -6]],
     )
 
 

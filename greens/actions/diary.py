@@ -9,7 +9,7 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from greens.actions import defect, trail
-from greens.actions.file import store_file
+from greens.actions.file import green_of, store_file
 from greens.actions.ledger import write_lines, write_products
 from greens.actions.limits import over_limit
 from greens.actions.people import NotPossible
@@ -129,8 +129,7 @@ def note_defects(entry: Entry, by: Membership, said: Said, was: Mapping | None =
 def store_photographs(entry: Entry, by: Membership, photographs: Sequence) -> None:
     if not photographs:
         return
-    lines = list(entry.lines.select_related("green"))
-    green = lines[0].green if len(lines) == 1 else None
+    green = green_of(entry)
     for upload in photographs:
         store_file(
             club=entry.club,

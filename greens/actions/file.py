@@ -2,14 +2,16 @@
 
 import secrets
 from datetime import date
+from uuid import UUID
 
 from django.conf import settings
-from django.db import transaction
+from django.db import IntegrityError, transaction
 
 from greens.actions import trail
 from greens.choices import FileKind
 from greens.models import Club, Entry, Green, Membership, Product, ReadingSet, StoredFile
-from greens.queries import files
+from greens.queries import diary, files, readings
+from greens.validators.attachment import prepare_attachment
 from greens.validators.upload import NotKept, Prepared, megabytes, prepare
 
 
@@ -27,6 +29,7 @@ def store_file(
     product: Product | None = None,
     caption: str = "",
     fixed_point: str = "",
+    client_id: UUID | None = None,
 ) -> StoredFile:
     """Keep an upload, raw or already prepared by its form field. Raises NotKept."""
     ready = upload if isinstance(upload, Prepared) else prepare(upload, kind)
@@ -45,12 +48,52 @@ def store_file(
         taken_on=taken_on,
         caption=caption,
         fixed_point=fixed_point,
+        client_id=client_id,
         by=by,
     )
     write_bytes(row, ready)
     deed = f"Stored the {FileKind(kind).label.lower()} {caption or ready.name}"
     trail.write(club=club, by=by, deed=deed, row=row, green=green)
     return row
+
+
+def attach(*, club: Club, by: Membership, of: UUID, client_id: UUID, upload) -> StoredFile:
+    """Hang a photograph or a voice note on the entry or set that came under the sender's id ``of``.
+
+    One that arrived before under its own ``client_id`` is returned as it stands.
+    Raises NotKept, also where nothing came under ``of`` or what came was taken back.
+    """
+    try:
+        return files.attached(club, client_id) or _attach(club, by, of, client_id, upload)
+    except IntegrityError:
+        return files.attached(club, client_id)
+
+
+def _attach(club: Club, by: Membership, of: UUID, client_id: UUID, upload) -> StoredFile:
+    entry, reading_set = diary.arrived(club, of), readings.arrived(club, of)
+    row = entry or reading_set
+    if row is None:
+        raise NotKept("The entry that this belongs to is not kept yet: keep it first, then send this again.")
+    if row.taken_back_at:
+        raise NotKept(f"“{row}” was taken back; nothing is hung on it any more.")
+    ready = upload if isinstance(upload, Prepared) else prepare_attachment(upload)
+    return store_file(
+        club=club,
+        by=by,
+        upload=ready,
+        kind=FileKind.VOICE if ready.is_sound else FileKind.PHOTOGRAPH,
+        taken_on=row.on,
+        green=green_of(entry) if entry else reading_set.green,
+        entry=entry,
+        reading_set=reading_set,
+        client_id=client_id,
+    )
+
+
+def green_of(entry: Entry) -> Green | None:
+    """The green of an entry of one green."""
+    lines = list(entry.lines.select_related("green"))
+    return lines[0].green if len(lines) == 1 else None
 
 
 def refuse_over_quota(club: Club, ready: Prepared) -> None:

@@ -13,11 +13,20 @@ class NameTaken(Exception):
 
 @transaction.atomic
 def create_green(
-    *, club: Club, by: Membership, name: str, position: int = 0, distance_to_water_m=None
+    *,
+    club: Club,
+    by: Membership,
+    name: str,
+    position: int = 0,
+    distance_to_water_m=None,
+    latitude_deg=None,
+    longitude_deg=None,
+    bearing_deg=None,
 ) -> Green:
     """A new green of the club. Raises NameTaken."""
     refuse_taken(club, name)
     values = {"name": name, "position": position, "distance_to_water_m": distance_to_water_m}
+    values |= {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "bearing_deg": bearing_deg}
     green = Green.objects.create(club=club, **values)
     changes = trail.as_created(values)
     trail.write(club=club, by=by, deed=f"Entered the green {name}", row=green, green=green, changes=changes)

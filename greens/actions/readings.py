@@ -1,5 +1,6 @@
 """Recording sets of readings, correcting them, taking them back."""
 
+from collections.abc import Sequence
 from datetime import date, time
 from uuid import UUID, uuid4
 
@@ -8,15 +9,29 @@ from django.utils import timezone
 
 from greens.actions import trail
 from greens.models import Club, Establishment, Green, Membership, ReadingRevision, ReadingSet
-from greens.queries import greens, readings
+from greens.queries import area, greens, readings
 from greens.queries.grounds import Grounds
 from growin.agronomy.fields import TEXT, DetailError, Field, clean_field
 from growin.agronomy.impossible import ImpossibleValue
 from growin.agronomy.measures import Measure, clean_protocol, clean_values, measure_of
+from growin.agronomy.outline import clean_places
+from growin.agronomy.plain_words import singular
 from growin.agronomy.works import check_day
 
 NOTE = Field("note", "Note", TEXT)
-READ_FROM_A_SET = ("on", "at_time", "taken_by", "values", "protocol", "note")
+READ_FROM_A_SET = ("on", "at_time", "taken_by", "values", "places", "protocol", "note")
+
+#: A set as it read before places were kept.
+WITHOUT_PLACES = {"places": []}
+
+
+class Conflict(DetailError):
+    """Other readings were kept already; ``reading_set`` is what stands."""
+
+    def __init__(self, reading_set: ReadingSet):
+        self.reading_set = reading_set
+        sentence = f"This form was kept before as “{reading_set}” and says otherwise now: correct that set."
+        super().__init__({"reading_set": sentence})
 
 
 def record_readings(
@@ -31,30 +46,55 @@ def record_readings(
     note: str = "",
     at_time: time | None = None,
     client_id: UUID | None = None,
+    places: Sequence = (),
 ) -> ReadingSet:
     """Keep a set of readings; one that arrived before under its ``client_id`` is returned as it stands.
+
+    ``places`` say where on the green each value was taken, as :class:`ReadingSet` keeps them.
 
     Raises
     ------
     DetailError
         With one sentence for everything that cannot be kept.
+    Conflict
+        When something else was kept under this ``client_id``.
     """
-    client_id = client_id or uuid4()
-    arrived = readings.arrived(green.club, client_id)
-    if arrived:
-        return arrived
     given = {"on": on, "at_time": at_time, "taken_by": taken_by, "values": values}
-    given |= {"protocol": protocol or {}, "note": note}
+    given |= {"protocol": protocol or {}, "note": note, "places": places}
+    establishment = greens.establishment_on(green, on)
+    kept = judged(green=green, establishment=establishment, measure=_known(measure), given=given)
+    known = the_same(green, measure, client_id, kept) if client_id else None
+    if known:
+        return known
+    client_id = client_id or uuid4()
     try:
-        return _keep(green, by, measure, given, client_id)
+        return _keep(green, by, measure, establishment, kept, client_id)
     except IntegrityError:
-        return readings.arrived(green.club, client_id)
+        return the_same(green, measure, client_id, kept)
+
+
+def the_same(green: Green, measure: str, client_id: UUID, kept: dict) -> ReadingSet | None:
+    """The set that came before under this number, or none; raises Conflict when it says otherwise."""
+    row = readings.arrived(green.club, client_id)
+    if row is None:
+        return None
+    first = row.revisions.order_by("number").first()
+    told = WITHOUT_PLACES | (first.as_it_was if first else as_it_reads(row))
+    came = {name: trail.plain(value) for name, value in kept.items()}
+    if (row.green_id, row.measure, told) != (green.pk, measure, came):
+        raise Conflict(row)
+    return row
 
 
 @transaction.atomic
-def _keep(green: Green, by: Membership, measure: str, given: dict, client_id: UUID) -> ReadingSet:
-    establishment = greens.establishment_on(green, given["on"])
-    kept = judged(green=green, establishment=establishment, measure=_known(measure), given=given)
+def _keep(
+    green: Green,
+    by: Membership,
+    measure: str,
+    establishment: Establishment | None,
+    kept: dict,
+    client_id: UUID,
+) -> ReadingSet:
     row = ReadingSet.objects.create(
         club=green.club,
         green=green,
@@ -115,9 +155,22 @@ def judged(
             errors[name] = str(refused)
         except DetailError as refused:
             errors |= refused.errors
+    if "places" in given and "values" not in errors:
+        errors |= _clean_places(green, measure, kept)
     if errors:
         raise DetailError(errors)
     return kept
+
+
+def _clean_places(green: Green, measure: Measure, kept: dict) -> dict[str, str]:
+    """Put the places in order beside the cleaned values; what is wrong with them, if anything."""
+    outline = area.outline(green) if any(kept["places"]) else None
+    try:
+        place = singular(measure.places_words)
+        kept["places"] = clean_places(kept["places"], len(kept["values"]), outline, place)
+    except ImpossibleValue as refused:
+        return {"places": str(refused)}
+    return {}
 
 
 def first_of(green: Green, grounds: Grounds | None) -> Establishment | None:

@@ -142,6 +142,7 @@ CONTENT_SECURITY_POLICY = {
         "script-src": [SELF],
         "style-src": [SELF],
         "img-src": [SELF],
+        "media-src": [SELF],
         "font-src": [SELF],
         "connect-src": [SELF],
         "manifest-src": [SELF],

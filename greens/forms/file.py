@@ -6,7 +6,8 @@ from django import forms
 
 from greens.choices import FileKind
 from greens.forms.sheet import DayField, Sheet
-from greens.validators.upload import NotKept, prepare
+from greens.validators.attachment import prepare_attachment
+from greens.validators.upload import NotKept, Prepared, prepare
 
 
 class UploadField(forms.FileField):
@@ -22,9 +23,35 @@ class UploadField(forms.FileField):
     def clean(self, value, initial=None):
         upload = super().clean(value, initial)
         try:
-            return prepare(upload, self.kind) if upload else None
+            return self.prepared(upload) if upload else None
         except NotKept as refusal:
             raise forms.ValidationError(str(refusal)) from None
+
+    def prepared(self, upload) -> Prepared:
+        return prepare(upload, self.kind)
+
+
+class AttachmentField(UploadField):
+    """A photograph or a voice note, whichever its content is."""
+
+    def __init__(self, **kwargs):
+        super().__init__(kind=FileKind.PHOTOGRAPH, **kwargs)
+
+    def prepared(self, upload) -> Prepared:
+        return prepare_attachment(upload)
+
+
+class AttachForm(forms.Form):
+    """What a phone sends for an entry or a set: its own id, the file, and the id of the file itself."""
+
+    of = forms.UUIDField()
+    client_id = forms.UUIDField()
+    file = AttachmentField()
+
+    @property
+    def in_words(self) -> dict[str, str]:
+        """One sentence for each field that is wrong."""
+        return {name: wrongs[0] for name, wrongs in self.errors.items()}
 
 
 class Described(Sheet):

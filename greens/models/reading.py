@@ -12,7 +12,11 @@ from growin.agronomy.summaries import Summary, summarise
 
 
 class ReadingSet(models.Model):
-    """``values`` are shaped as the measure says in :mod:`growin.agronomy.measures`."""
+    """``values`` are shaped as the measure says in :mod:`growin.agronomy.measures`.
+
+    ``places`` says where on the green each was taken, [x, y] in m or null, as
+    :mod:`growin.agronomy.outline` lays the sheet; it is empty where no place is known.
+    """
 
     club = models.ForeignKey("greens.Club", models.CASCADE, related_name="reading_sets")
     green = models.ForeignKey("greens.Green", models.PROTECT, related_name="reading_sets")
@@ -27,6 +31,7 @@ class ReadingSet(models.Model):
     logged_at = models.DateTimeField(auto_now_add=True)
     client_id = models.UUIDField(default=uuid4)
     values = models.JSONField()
+    places = models.JSONField(default=list, blank=True)
     protocol = models.JSONField(default=dict, blank=True)
     note = models.CharField(max_length=2000, blank=True)
     revision = models.PositiveSmallIntegerField(default=1)

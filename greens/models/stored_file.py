@@ -25,9 +25,13 @@ class StoredFile(models.Model):
     fixed_point = models.CharField("fixed point it was taken from", max_length=60, blank=True)
     by = models.ForeignKey("greens.Membership", models.PROTECT, related_name="+")
     stored_at = models.DateTimeField(auto_now_add=True)
+    client_id = models.UUIDField(null=True, blank=True)
 
     class Meta:
         ordering = ["-taken_on", "-pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["club", "client_id"], name="an_attachment_arrives_once_per_club")
+        ]
 
     def __str__(self):
         return self.caption or self.name

@@ -1,6 +1,7 @@
 """Stored photographs and documents of a club."""
 
 from pathlib import Path
+from uuid import UUID
 
 from django.conf import settings
 from django.db.models import QuerySet, Sum
@@ -29,6 +30,11 @@ def by_kind(green: Green) -> dict[str, list[StoredFile]]:
 
 def one(club: Club, pk: int) -> StoredFile:
     return of(club).get(pk=pk)
+
+
+def attached(club: Club, client_id: UUID) -> StoredFile | None:
+    """The attachment that this club already keeps under the sender's own id."""
+    return of(club).filter(client_id=client_id).first()
 
 
 def bytes_kept(club: Club) -> int:

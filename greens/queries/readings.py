@@ -95,6 +95,12 @@ def last_days(green: Green) -> dict[str, date]:
     return dict(rows)
 
 
+def last_days_of_club(club: Club) -> dict[str, date]:
+    """The last day on which each measure was read anywhere in the club; one query."""
+    rows = club.reading_sets.filter(taken_back_at=None).order_by()
+    return dict(rows.values_list("measure").annotate(last=Max("on")))
+
+
 def of_measure(green: Green, key: str) -> QuerySet[ReadingSet]:
     """Sets of a green that count, of one measure where one is named, newest first."""
     rows = on_green(green)

@@ -25,6 +25,7 @@ def pocket_marks(context) -> str:
             "data-today": here.club.local_today().isoformat(),
             "data-made-at": timezone.now().isoformat(timespec="milliseconds"),
             "data-list": reverse("pocket", args=[slug]),
+            "data-attach": reverse("attach", args=[slug]),
             "data-pages": reverse("pocket_pages", args=[slug]),
         }
     )

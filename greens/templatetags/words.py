@@ -1,6 +1,7 @@
 """Words of the page: days as people say them, figures with their unit, states with their shape."""
 
 from datetime import date
+from uuid import UUID, uuid4
 
 from django import template
 from django.conf import settings
@@ -87,6 +88,12 @@ def units_read() -> str:
 def typed_in() -> str:
     """A form's word for the units it was opened in, so that a switch meanwhile turns no figure wrong."""
     return format_html('<input type="hidden" name="{}" value="{}">', units.TYPED_IN, units.active())
+
+
+@register.simple_tag
+def new_id() -> UUID:
+    """An id of a form's own, so that what is sent twice is kept once."""
+    return uuid4()
 
 
 @register.simple_tag

@@ -47,18 +47,26 @@ class Prepared:
     small: bytes = b""
 
     @property
+    def is_sound(self) -> bool:
+        return self.content_type.startswith("audio/")
+
+    @property
     def size_bytes(self) -> int:
         return len(self.content) + len(self.small)
 
 
 def prepare(upload, kind: FileKind) -> Prepared:
     """The file as it will be kept. Raises NotKept."""
+    refuse_too_large(upload)
+    return prepare_photograph(upload) if kind == FileKind.PHOTOGRAPH else prepare_document(upload)
+
+
+def refuse_too_large(upload) -> None:
     limit = settings.UPLOAD_LIMIT_BYTES
     if upload.size > limit:
         raise NotKept(
             f"{named(upload)} has {megabytes(upload.size)}; a file may have at most {megabytes(limit)}."
         )
-    return prepare_photograph(upload) if kind == FileKind.PHOTOGRAPH else prepare_document(upload)
 
 
 def prepare_photograph(upload) -> Prepared:

@@ -1,9 +1,11 @@
 """Photographs and documents: in through a form, out through the club's door, inert."""
 
+import re
+
 from csp.constants import NONE
 from csp.decorators import csp
 from django.contrib import messages
-from django.http import FileResponse, Http404
+from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
@@ -13,6 +15,7 @@ from greens.choices import FileKind
 from greens.forms.file import DocumentForm, PhotographForm, SafetySheetForm
 from greens.queries import files
 
+PART = re.compile(r"bytes=(\d{1,12})-(\d{0,12})")
 INERT = {"default-src": [NONE], "sandbox": True}
 
 
@@ -58,7 +61,7 @@ def add(request, here, green, form_class, kind: FileKind):
 @csp(INERT)
 @door(Right.READ)
 def file(request, here, stored_file):
-    return answer(stored_file, small=False)
+    return part_asked(request, answer(stored_file, small=False), stored_file.kind)
 
 
 @csp(INERT)
@@ -67,15 +70,32 @@ def file_small(request, here, stored_file):
     return answer(stored_file, small=stored_file.kind == FileKind.PHOTOGRAPH)
 
 
+def part_asked(request, response: FileResponse, kind: str):
+    """The one part of a voice note that a player asks for (RFC 9110, 14.2); else the whole answer."""
+    found = PART.fullmatch(request.headers.get("Range", ""))
+    if kind != FileKind.VOICE:
+        return response
+    response["Accept-Ranges"] = "bytes"
+    whole = int(response["Content-Length"])
+    first, last = (int(found[1]), min(int(found[2] or whole - 1), whole - 1)) if found else (0, -1)
+    if not first <= last:
+        return response
+    response.file_to_stream.seek(first)
+    part = HttpResponse(response.file_to_stream.read(last - first + 1), status=206, headers=response.headers)
+    response.close()
+    part["Content-Range"], part["Content-Length"] = f"bytes {first}-{last}/{whole}", last - first + 1
+    return part
+
+
 def answer(stored_file, small: bool):
-    """The bytes as they were kept: photographs to look at, documents to save, never to be run."""
+    """The bytes as they were kept: photographs and voice notes as such, documents to save, none to be run."""
     try:
         content = files.place_of(stored_file, small).open("rb")
     except FileNotFoundError:
         raise Http404 from None
     response = FileResponse(
         content,
-        as_attachment=stored_file.kind != FileKind.PHOTOGRAPH,
+        as_attachment=stored_file.kind == FileKind.DOCUMENT,
         filename=stored_file.name,
         content_type=stored_file.content_type,
     )

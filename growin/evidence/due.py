@@ -1,14 +1,15 @@
 """Which measures are due on a green, and what each is for."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from greens.models import Establishment, Green, ReadingSet
-from greens.queries import greens, readings
+from greens.models import Club, Establishment, Green, ReadingSet
+from greens.queries import area, greens, readings
 from greens.queries import settings as constants
 from growin.agronomy.criteria import BAR, GROWTH, HELD, Criterion, criteria_for
 from growin.agronomy.measures import MEASURES, Measure
+from growin.agronomy.outline import Outline
 from growin.agronomy.plain_words import counted
 from growin.agronomy.rules import MET
 from growin.agronomy.verdict import Finding, fresh_days
@@ -71,20 +72,61 @@ def finding_for(reading_set: ReadingSet, as_of: date) -> Finding | None:
 
 @dataclass(frozen=True)
 class Asked:
-    """What is asked of a set about to be taken: how many values, for which criterion."""
+    """What is asked of a set about to be taken: how many values, for which criterion, by which rules.
+
+    ``confidence`` and ``half_width_share`` are those of :func:`summarise`; the place of a value is
+    shown on the ``outline`` of the ``green``.
+    """
+
+    green: Green
+    outline: Outline | None
 
     count: int
     serves: Criterion | None
+    rules: tuple
+    confidence: float
+    half_width_share: float
 
 
 def asked(green: Green, measure: Measure, as_of: date) -> Asked:
     """The usual count of a measure, or more where the rule of its criterion asks for more."""
-    criterion = serves(greens.current_establishment(green), measure.key)
-    if criterion is None:
-        return Asked(measure.usual_count, None)
     in_force = constants.in_force(green.club, as_of, green)
-    wanted = [one.rule(in_force).count for one in criterion.parts if one.measure == measure.key]
-    return Asked(max([measure.usual_count, *wanted]), criterion)
+    return _asked(green, greens.current_establishment(green), measure, in_force, area.outline(green))
+
+
+def asked_on_each(club: Club, measure: Measure, as_of: date) -> dict[int, Asked]:
+    """What is asked of a set on each green of the club, by the green's id; five queries."""
+    rebuilds, outlines, rows = greens.current_establishments(club), area.outlines(club), greens.of(club)
+    in_force = constants.in_force_by_green(club, as_of, outlines)
+    return {
+        row.pk: _asked(row, rebuilds.get(row.pk), measure, in_force[row.pk], outlines[row.pk]) for row in rows
+    }
+
+
+def _asked(
+    green: Green,
+    establishment: Establishment | None,
+    measure: Measure,
+    in_force: Mapping[str, float],
+    outline: Outline | None,
+) -> Asked:
+    rules = rules_of(establishment, measure, in_force)
+    return Asked(
+        green=green,
+        outline=outline,
+        count=max([measure.usual_count, *(one.count for one in rules)]),
+        serves=serves(establishment, measure.key),
+        rules=rules,
+        confidence=in_force["summary.confidence"],
+        half_width_share=in_force["summary.half_width_share"],
+    )
+
+
+def rules_of(establishment: Establishment | None, measure: Measure, in_force: Mapping[str, float]) -> tuple:
+    """The rules by which a measure is judged on such a rebuild; none for one that serves no bar."""
+    criterion = serves(establishment, measure.key)
+    parts = criterion.parts_for(not establishment.is_turf) if criterion else ()
+    return tuple(one.rule(in_force) for one in parts if one.measure == measure.key)
 
 
 def steps_answered(reading_set: ReadingSet) -> list[programme.Standing]:
@@ -104,6 +146,25 @@ def sections(green: Green, as_of: date) -> list[Section]:
         ]
     known = judged(_with_green(establishment, green), as_of)
     return _sections([_to_read(one, known, last) for one in _possible(known)])
+
+
+def sections_of_club(club: Club, as_of: date) -> list[Section]:
+    """Every measure of the club: what a bar waits for on some green first; two queries."""
+    rebuilds = greens.current_establishments(club).values()
+    last = readings.last_days_of_club(club)
+    listed = [ToRead(one, _served_on_any(rebuilds, one), last.get(one.key)) for one in MEASURES.values()]
+    bars, others = _bars_and_others(listed)
+    parted = (("For opening", "The verdict of a green waits for these.", bars), ("Kept beside", "", others))
+    return [Section(heading, words, tuple(some)) for heading, words, some in parted if some]
+
+
+def _served_on_any(rebuilds: Iterable[Establishment], measure: Measure) -> Criterion | None:
+    return next(filter(None, (serves(one, measure.key) for one in rebuilds)), None)
+
+
+def _bars_and_others(listed: Sequence[ToRead]) -> tuple[list[ToRead], list[ToRead]]:
+    bars = [one for one in listed if one.serves and one.serves.kind == BAR]
+    return bars, [one for one in listed if one not in bars]
 
 
 def _with_green(establishment: Establishment, green: Green) -> Establishment:

@@ -1,6 +1,9 @@
 """Taking a set of readings, and correcting one."""
 
+import json
+from collections.abc import Mapping
 from datetime import date
+from types import MappingProxyType
 from uuid import uuid4
 
 from crispy_forms.layout import Div, Fieldset, Layout
@@ -9,21 +12,29 @@ from django import forms
 from greens.forms.photographs import PhotographsField
 from greens.forms.sheet import DayField, QuantityField, Sheet
 from greens.models import Club, Membership, ReadingSet
-from greens.queries import people
+from greens.queries import greens, people
 from growin.agronomy.fields import CHOICE, NUMBER, Field
 from growin.agronomy.measure import Measure
 from growin.agronomy.measures import MEASURES
 from growin.agronomy.reading_words import written_value
+from growin.evidence.due import Asked
+from growin.forms.places import PlacesField, beside
+from growin.forms.set_terms import terms
 from growin.forms.values import MORE_BOXES, MOST_BOXES, ValuesField
 
-KEPT = ("on", "at_time", "taken_by", "values", "note", "photographs")
+KEPT = ("on", "at_time", "taken_by", "values", "places", "note", "photographs")
 TAKEN_CARE_OF = ("points_per_frame",)
+NOTHING_ASKED: Mapping[int, Asked] = MappingProxyType({})
 
 
 class ReadingSheet(Sheet):
-    """Values in boxes, then how they were taken, when and by whom."""
+    """Values in boxes, then how they were taken, when and by whom; ``stands`` is a set in its way.
+
+    ``asked`` is what is wanted of it on each green that it may be of, by the green's id.
+    """
 
     is_new = False
+    stands: ReadingSet | None = None
 
     on = DayField(label="Day")
     at_time = forms.TimeField(
@@ -36,10 +47,11 @@ class ReadingSheet(Sheet):
     photographs = PhotographsField()
     client_id = forms.UUIDField(required=False, widget=forms.HiddenInput)
     values_boxes = forms.IntegerField(required=False, widget=forms.HiddenInput)
+    places = PlacesField()
 
-    def __init__(self, club: Club, measure: Measure, count: int, *args, **kwargs):
+    def __init__(self, club: Club, measure: Measure, count: int, *args, asked=NOTHING_ASKED, **kwargs):
         super().__init__(*args, **kwargs)
-        self.club, self.measure = club, measure
+        self.club, self.measure, self.asked = club, measure, asked
         self.fields["on"].latest = club.local_today()
         self.fields["taken_by"].queryset = people.workers(club)
         if not self.initial.get("taken_by"):
@@ -57,8 +69,23 @@ class ReadingSheet(Sheet):
         """The boxes are drawn by the page, before everything else."""
         how = [Fieldset("How it was taken", Div(*protocol, css_class="beside"))] if protocol else []
         when = Div("on", "at_time", "taken_by", css_class="beside")
-        self.helper.layout = Layout(*how, when, "note", "photographs", "client_id", "values_boxes")
+        self.helper.layout = Layout(*how, when, "note", "photographs", "client_id", "values_boxes", "places")
         self.helper.render_unmentioned_fields = False
+
+    def clean(self):
+        found = super().clean()
+        if "places" in found:
+            found["places"] = beside(found["places"], self["values"].data)
+        return found
+
+    @property
+    def terms(self) -> str:
+        """What the keypad needs to know, as JSON."""
+        return json.dumps(terms(self.measure, self.asked), ensure_ascii=False, separators=(",", ":"))
+
+    @property
+    def has_minus(self) -> bool:
+        return (self.measure.low or 0) < 0
 
     @property
     def wants_more_boxes(self) -> bool:
@@ -70,7 +97,7 @@ class ReadingSheet(Sheet):
         written = self["values"].data
         count = max(self.fields["values"].widget.count, len(written)) + MORE_BOXES
         named |= {"values": written, "values_boxes": count}
-        more = type(self)(self.club, self.measure, count, initial=named)
+        more = type(self)(self.club, self.measure, count, initial=named, asked=self.asked)
         more.holds_typed = True
         return more
 
@@ -89,6 +116,20 @@ class TakeSheet(ReadingSheet):
     """A new set; its own id lets a second tap arrive once."""
 
     is_new = True
+
+
+class TakeOnAGreen(TakeSheet):
+    """A new set whose green is chosen in the form: one sheet serves every green of the club."""
+
+    def __init__(self, club: Club, *args, **kwargs):
+        super().__init__(club, *args, **kwargs)
+        self.fields["green"] = forms.ModelChoiceField(
+            label="Green", queryset=greens.of(club), empty_label="choose the green"
+        )
+        self.fields["green"].error_messages["required"] = "Choose the green that was read."
+
+    def kept(self) -> dict:
+        return super().kept() | {"green": self.cleaned_data["green"]}
 
 
 def points_of(measure: Measure, values: list) -> dict:
@@ -118,7 +159,7 @@ def fresh(today: date, member: Membership | None, last: ReadingSet | None) -> di
 def as_written(row: ReadingSet) -> dict:
     """A kept set as a form's first values."""
     measure = MEASURES[row.measure]
-    named = {name: getattr(row, name) for name in ("on", "at_time", "note")}
+    named = {name: getattr(row, name) for name in ("on", "at_time", "note", "places")}
     values = [written_value(measure, one) for one in row.values]
     if measure.shape == "hits":
         values = [{"hits": one["hits"], "points": one["points"]} for one in row.values]

@@ -7,13 +7,15 @@ from django.urls import reverse
 
 from greens.models import Club, Membership
 from greens.queries import greens, people, store
+from growin.agronomy.measures import MEASURES
 from growin.agronomy.works import WORKS
 
 
 def pages(club: Club) -> list[str]:
-    """Addresses of the pages that work without signal: the day, and every form of work."""
-    alone = [reverse(name, args=[club.slug]) for name in ("today", "log", "pocket")]
-    return [*alone, *(reverse("log_work", args=[club.slug, kind]) for kind in WORKS)]
+    """Addresses of the pages that work without signal: the day, every form of work, every set of readings."""
+    alone = [reverse(name, args=[club.slug]) for name in ("today", "log", "pocket", "choose_any_measure")]
+    works = [reverse("log_work", args=[club.slug, kind]) for kind in WORKS]
+    return [*alone, *works, *(reverse("take_on_a_green", args=[club.slug, key]) for key in MEASURES)]
 
 
 def digest(club: Club, member: Membership, app: str) -> str:

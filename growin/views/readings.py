@@ -18,9 +18,11 @@ from growin.actions import readings as actions
 from growin.agronomy.fields import DetailError
 from growin.agronomy.measures import MEASURES
 from growin.charts.reading_line import reading_line_svg
+from growin.charts.set_map import set_map_svg
 from growin.evidence import due
-from growin.forms.readings import ReadingSheet, TakeSheet, as_written, fresh
+from growin.forms.readings import ReadingSheet, TakeOnAGreen, TakeSheet, as_written, fresh
 from growin.queries import reading_line as lines
+from growin.queries import set_map as maps
 
 IN_WHOLE = ("reading_set", queries.in_whole)
 
@@ -54,20 +56,46 @@ def choose(request, here, green):
     return render(request, "growin/readings/choose.html", {"green": green, "sections": sections})
 
 
+@door(Right.LOG)
+def choose_any(request, here):
+    """The measures of the whole club; the green is chosen with the values."""
+    today = here.club.local_today()
+    shown = {"sections": due.sections_of_club(here.club, today), "green": request.GET.get("green", "")}
+    return render(request, "growin/readings/choose_any.html", shown)
+
+
 @door(Right.LOG, measure=("measure", queries.measure))
 @from_a_pocket
 def take(request, here, green, measure):
     today = here.club.local_today()
     asked = due.asked(green, measure, today)
     initial = fresh(today, here.doer, queries.last_of(green, measure))
-    sheet = TakeSheet(here.club, measure, asked.count, *posted(request), initial=initial)
-    known = {"green": green, "by": here.member, "measure": measure.key}
+    sheet = TakeSheet(
+        here.club, measure, asked.count, *posted(request), initial=initial, asked={green.pk: asked}
+    )
+    shown = {"green": green, "measure": measure, "serves": asked.serves}
+    return answer_to(request, here, sheet, shown, green=green)
+
+
+@door(Right.LOG, measure=("measure", queries.measure))
+@from_a_pocket
+def take_on_a_green(request, here, measure):
+    today = here.club.local_today()
+    asked = due.asked_on_each(here.club, measure, today)
+    initial = fresh(today, here.doer, None) | {"green": request.GET.get("green", "")}
+    count = max([measure.usual_count, *(one.count for one in asked.values())])
+    sheet = TakeOnAGreen(here.club, measure, count, *posted(request), initial=initial, asked=asked)
+    return answer_to(request, here, sheet, {"measure": measure})
+
+
+def answer_to(request, here, sheet, shown, **known):
+    """The set that was kept of a new sheet, or the sheet once more."""
+    known |= {"by": here.member, "measure": shown["measure"].key}
     kept = take_from(sheet, actions.take_readings, answers=request.GET.get("step", ""), **known)
     if kept:
         messages.success(request, "The readings are kept.")
         return redirect("reading", here.club.slug, kept.pk)
-    shown = {"green": green, "measure": measure, "serves": asked.serves, "form": again(sheet)}
-    return TemplateResponse(request, "growin/readings/take.html", shown)
+    return TemplateResponse(request, "growin/readings/take.html", shown | {"form": again(sheet)})
 
 
 @door(Right.READ, reading_id=IN_WHOLE)
@@ -81,8 +109,18 @@ def reading(request, here, reading_set):
         "finding": due.finding_for(reading_set, today),
         "offered": due.steps_answered(reading_set),
         "may_correct": here.may_correct(reading_set),
+        "map": maps.set_map(reading_set, today),
     }
     return render(request, "growin/readings/page.html", shown)
+
+
+@door(Right.READ)
+def map_picture(request, here, reading_set):
+    """The values of a set on the outline of their green, as an image."""
+    drawn = maps.set_map(reading_set, here.club.local_today())
+    if drawn is None:
+        raise Http404
+    return HttpResponse(set_map_svg(drawn), content_type="image/svg+xml")
 
 
 @door(Right.LOG, reading_id=IN_WHOLE)
@@ -90,7 +128,8 @@ def correct(request, here, reading_set):
     here.must_correct(reading_set)
     count = len(reading_set.values)
     initial = as_written(reading_set)
-    sheet = ReadingSheet(here.club, reading_set.kind, count, *posted(request), initial=initial)
+    asked = {reading_set.green_id: due.asked(reading_set.green, reading_set.kind, here.club.local_today())}
+    sheet = ReadingSheet(here.club, reading_set.kind, count, *posted(request), initial=initial, asked=asked)
     kept = take_from(sheet, actions.correct_readings, reading_set=reading_set, by=here.member)
     if kept:
         messages.success(request, "The correction is kept.")
@@ -130,9 +169,12 @@ def take_from(sheet: ReadingSheet, action, **known):
         return None
     try:
         return action(**known, **sheet.kept())
+    except kept_readings.Conflict as refused:
+        sheet.stands = refused.reading_set
+        sheet.take(refused.errors)
     except DetailError as refused:
         sheet.take(refused.errors)
-        return None
+    return None
 
 
 def again(sheet: ReadingSheet) -> ReadingSheet:

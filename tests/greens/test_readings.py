@@ -5,7 +5,7 @@ from uuid import uuid4
 
 import pytest
 
-from greens.actions.readings import correct_readings, record_readings, take_back
+from greens.actions.readings import Conflict, correct_readings, record_readings, take_back
 from greens.actions.setting import override
 from greens.models import Green, ReadingRevision, ReadingSet, TrailLine
 from greens.queries import readings, settings
@@ -34,8 +34,27 @@ def test_a_set_hangs_on_the_rebuild_of_its_day_and_leaves_one_line(cast):
 
 def test_a_set_that_comes_twice_is_kept_once(cast):
     sent = uuid4()
-    assert record(cast, client_id=sent) == record(cast, values=[1], client_id=sent)
+    assert record(cast, client_id=sent) == record(cast, client_id=sent)
     assert ReadingSet.objects.get().values == [62, 55]
+
+
+def test_the_same_id_with_other_readings_is_a_conflict_that_names_what_stands(cast):
+    sent = uuid4()
+    first = record(cast, client_id=sent)
+    others = [{"values": [62, 54]}, {"measure": "moisture"}, {"note": "wet"}, {"taken_by": cast.staff}]
+    for other in others:
+        with pytest.raises(Conflict, match="was kept before as “White roots on 2026-04-16”") as refusal:
+            record(cast, client_id=sent, **other)
+        assert refusal.value.reading_set == first
+    assert ReadingSet.objects.get().values == [62, 55]
+
+
+def test_a_set_corrected_meanwhile_is_the_same_as_it_was_first_sent(cast):
+    sent = uuid4()
+    first = record(cast, client_id=sent)
+    correct_readings(reading_set=first, by=cast.staff, values=[62, 58])
+    correct_readings(reading_set=first, by=cast.staff, values=[61, 58], note="by the ruler")
+    assert record(cast, client_id=sent).values == [61, 58]
 
 
 def test_the_same_id_from_another_club_is_another_set(cast):

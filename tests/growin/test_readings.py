@@ -114,6 +114,14 @@ def test_a_second_tap_keeps_one_set(cast, as_):
     assert ReadingSet.objects.count() == 1
 
 
+def test_a_form_sent_again_with_other_values_leads_to_the_set_that_stands(cast, as_):
+    sent = {"client_id": "5f0c5cf5-6a3a-4a4e-9d27-0b6d3f6e7a11"}
+    take(cast, as_("staff"), "rooting_depth", values=["62"], **sent)
+    page = take(cast, as_("staff"), "rooting_depth", values=["26"], **sent).content.decode()
+    assert "says otherwise now: correct that set." in page
+    assert f'href="{address(cast, "reading", ReadingSet.objects.get().pk)}">To the set that stands' in page
+
+
 WRONG = {
     "a depth below nothing": ("rooting_depth", {"values": ["-5"]}, "-5 is not possible"),
     "letters for figures": ("rooting_depth", {"values": ["deep"]}, "“deep” is not possible"),

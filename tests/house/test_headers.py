@@ -13,6 +13,7 @@ POLICY = {
     "frame-ancestors": "'none'",
     "img-src": "'self'",
     "manifest-src": "'self'",
+    "media-src": "'self'",
     "script-src": "'self'",
     "style-src": "'self'",
     "worker-src": "'self'",

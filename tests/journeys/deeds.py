@@ -152,12 +152,10 @@ def log_not_done(page: Page, green: str) -> None:
 def take_readings(page: Page, measure: Measure, values: list) -> None:
     """One set, a tap or a figure a place; it starts where one chooses what was read."""
     follow(page, measure.words)
-    for number, value in enumerate(values, start=1):
-        place = f"{measure.places_words.removesuffix('s')} {number}"
-        if measure.shape == SHAPE_YES_NO:
-            part(page, place).get_by_text("yes" if value else "no", exact=True).tap()
-        else:
-            page.get_by_label(place, exact=True).fill(f"{value:g}")
+    for value in values:
+        keys = ["yes" if value else "no"] if measure.shape == SHAPE_YES_NO else [*f"{value:g}", "Next"]
+        for key in keys:
+            page.get_by_role("button", name="point" if key == "." else key, exact=True).tap()
     press(page, "Keep the readings")
     said(page, "The readings are kept.")
 

@@ -1,17 +1,25 @@
 // More boxes without a round trip; without this file the button asks the server for them.
 document.querySelectorAll("[data-more]").forEach((button) => {
-  const boxes = button.closest("form").querySelector("[data-boxes]");
-  const pattern = boxes.querySelector("template").innerHTML;
-  const counted = button.closest("form").querySelector("[name=values_boxes]");
+  const form = button.closest("form");
+  const boxes = form.querySelector("[data-boxes]");
+  const pattern = boxes.querySelector("template");
+  const counted = form.querySelector("[name=values_boxes]");
+
+  // As many boxes as that in all, the pattern itself not counted.
+  function haveBoxes(count) {
+    for (let n = boxes.children.length; n <= count; n += 1) {
+      const holder = document.createElement("template");
+      holder.innerHTML = pattern.innerHTML.replaceAll("__n__", String(n));
+      boxes.insertBefore(holder.content, pattern);
+    }
+    counted.value = String(boxes.children.length - 1);
+  }
+
   button.addEventListener("click", (event) => {
     event.preventDefault();
     const first = boxes.children.length;
-    for (let n = first; n < first + 5; n += 1) {
-      const holder = document.createElement("template");
-      holder.innerHTML = pattern.replaceAll("__n__", String(n));
-      boxes.insertBefore(holder.content, boxes.querySelector("template"));
-    }
-    counted.value = String(boxes.children.length - 1);
+    haveBoxes(first + 4);
     boxes.children[first - 1].querySelector("input").focus();
   });
+  form.addEventListener("boxes", ({ detail }) => haveBoxes(detail));
 });

@@ -53,15 +53,18 @@ async function page(request) {
     return answer;
   } catch {
     isWithoutSignal = true;
-    return kept ? asCopy(kept) : caches.match(KEEPS.no_signal, { cacheName: SHELL });
+    return kept ? asCopy(kept) : elsewhere(copies, request);
   }
 }
 
-// A form of one green is the club's form, with that green chosen by the page.
-async function copyFor(copies, request) {
-  const kept = await copies.match(request, { ignoreSearch: true });
-  const { pathname } = new URL(request.url);
-  return kept || copies.match(pathname.replace(/\/greens\/\d+(\/readings\/new\/[^/]+\/)$/, "$1"));
+const copyFor = (copies, request) => copies.match(request, { ignoreSearch: true });
+
+// The sheet of one green is that of every green, with this one chosen; of other pages there is no copy.
+async function elsewhere(copies, request) {
+  const [whole, green, rest] = new URL(request.url).pathname.match(/\/greens\/(\d+)(\/readings\/new\/[^/]*\/?)$/) || [];
+  const path = whole && new URL(request.url).pathname.replace(whole, rest);
+  if (path && (await copies.match(path))) return Response.redirect(`${path}?green=${green}`, 302);
+  return caches.match(KEEPS.no_signal, { cacheName: SHELL });
 }
 
 async function asCopy(kept) {

@@ -5,6 +5,7 @@ const TICKED = ["checkbox", "radio"];
 export function fill(form, fields) {
   const valuesOf = (wanted) => fields.filter(([name]) => name === wanted).map(([, value]) => value);
   wantLines(form, valuesOf("products-TOTAL_FORMS")[0]);
+  form.dispatchEvent(new CustomEvent("boxes", { detail: valuesOf("values").length }));
   const boxes = [...form.elements].filter((box) => box.name && box.type !== "file" && box.type !== "submit");
   boxes.filter((box) => TICKED.includes(box.type)).forEach((box) => { box.checked = valuesOf(box.name).includes(box.value); });
   for (const name of new Set(fields.map((field) => field[0]))) {
