@@ -101,7 +101,9 @@ def club_of(seasons: int, greens: int) -> LongClub:
 def label(made: LongClub, kind: str, name: str, printed: dict[str, int]) -> kept.Label:
     product = kept.Product.objects.create(club=made.club, kind=kind, name=name)
     density = {"bulk_density_t_m3": "1.6"} if kind == ProductKind.SAND else {}
-    one = kept.Label.objects.create(product=product, revision=1, from_day=made.laid_on, by=made.head, **density)
+    one = kept.Label.objects.create(
+        product=product, revision=1, from_day=made.laid_on, by=made.head, **density
+    )
     kept.LabelLine.objects.bulk_create(
         kept.LabelLine(label=one, part=part, percent=percent) for part, percent in printed.items()
     )

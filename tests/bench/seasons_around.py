@@ -131,8 +131,8 @@ def notices(made: LongClub) -> Iterator[kept.Notice]:
         if number % 7 in (0, 3):
             seen = None if TODAY - on < timedelta(days=30) else noon(on)
             yield kept.Notice(
-                club=made.club, person=made.head.person, to=made.head, kind=NoticeKind.STEPS, key=f"work {on}",
-                subject="Work due", text="Feed Green 1.", made_at=noon(on), seen_at=seen, lapsed_at=seen,
+                club=made.club, person=made.head.person, to=made.head, kind=NoticeKind.STEPS,
+                key=f"work {on}", subject="Work due", text="Feed Green 1.", made_at=noon(on), seen_at=seen, lapsed_at=seen,
             )  # fmt: skip
 
 
@@ -155,9 +155,7 @@ def programmes(made: LongClub) -> None:
     create(StepAnswer, answers(made, rows))
 
 
-def version(
-    made: LongClub, rebuild: Establishment, drawn: Programme, number: int, newest: int
-) -> Programme:
+def version(made: LongClub, rebuild: Establishment, drawn: Programme, number: int, newest: int) -> Programme:
     return Programme(
         establishment=rebuild, number=number, by=made.head,
         issued_on=TODAY - YEAR * (newest - number) / VERSIONS_A_SEASON,

@@ -89,4 +89,6 @@ def copying(model: type[Model], again: Again, turn: int, last: int, spans: dict[
     values = ", ".join(said.get(one, f'"{one}"') for one in columns)
     table = model._meta.db_table
     upto = last + spans[model]
-    return f'INSERT INTO "{table}" ({names}) SELECT {values} FROM "{table}" WHERE id > {last} AND id <= {upto}'
+    return (
+        f'INSERT INTO "{table}" ({names}) SELECT {values} FROM "{table}" WHERE id > {last} AND id <= {upto}'
+    )
