@@ -5,38 +5,50 @@ disturbs both alike, and the quickest of several rounds counts, in the processor
 visited right after the club's record changed, and again.
 """
 
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass
 from math import inf
 from time import process_time
 
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 
 from greens.actions.trail import mark_anew
 from greens.models import Club
-from tests.bench.measured import Page, inside, query_count, read
+from tests.bench.measured import inside, read
 from tests.bench.seasons_before import long_club
 
 #: A file of the whole record is as long as the record; its memory is measured instead.
 WHOLE_RECORD = ("fair_copy_workbook", "fair_copy_zip")
+#: What is drawn or set in print: dear in itself, so that only the whole measurement visits it.
+PICTURES = (
+    "budget_picture", "fan", "forecast_picture", "ladder", "reading_line", "season_picture", "section",
+    "statement", "strip",
+)  # fmt: skip
+#: What is known to cost more after twenty seasons, and how many times at most.
+KNOWN: dict[str, float] = {}
 
 
 @dataclass(frozen=True)
 class Side:
-    """A club of so many seasons, a client of its head greenkeeper, and its pages by name."""
+    """A club of so many seasons, a client of its head greenkeeper, and where its pages are, by name, with
+    the queries that the first visit to each asked."""
 
     club: Club
     client: Client
-    pages: dict[str, Page]
+    pages: dict[str, str]
+    queries: dict[str, int]
 
 
 @dataclass
 class Compared:
     """The quickest visits in ms, (short record, long record): right after a change, and again; and queries
-    of each right after a change."""
+    of each."""
 
+    queries: tuple[int, int]
     changed_ms: tuple[float, float] = (inf, inf)
     again_ms: tuple[float, float] = (inf, inf)
-    queries: tuple[int, int] = (0, 0)
 
     @property
     def ratio_changed(self) -> float:
@@ -51,27 +63,33 @@ class Compared:
         return max(self.ratio_changed, self.ratio_again)
 
 
-def side(seasons: int, greens: int) -> Side:
+def side(seasons: int, greens: int, with_pictures: bool) -> Side:
     made, rows = long_club(seasons, greens)
     client = Client(raise_request_exception=False)
     client.force_login(made.head.person)
-    places = [(name, path) for name, path in inside(rows) if name not in WHOLE_RECORD]
-    shown = {name: Page(name, path, "") for name, path in places if read(client, path).status_code == 200}
-    return Side(made.club, client, shown)
+    found = Side(made.club, client, {}, {})
+    for name, path in inside(rows):
+        if name not in WHOLE_RECORD and (with_pictures or name not in PICTURES):
+            with CaptureQueriesContext(connection) as seen:
+                answer = read(client, path)
+            if answer.status_code == 200:
+                found.pages[name], found.queries[name] = path, len(seen)
+    return found
 
 
-def in_both(short: Side, long: Side) -> list[str]:
-    """Pages that both clubs show."""
-    return [name for name in short.pages if name in long.pages]
+def compared(short: Side, long: Side, rounds: int, most: float) -> dict[str, Compared]:
+    """Every page of both; what seems dear is measured again before it is called so."""
+    both = [name for name in short.pages if name in long.pages]
+    found = {name: Compared((short.queries[name], long.queries[name])) for name in both}
+    visit(found, short, long, rounds)
+    for _ in range(2):
+        visit({name: one for name, one in found.items() if is_dear(name, one, most)}, short, long, 2 * rounds)
+    return found
 
 
-def in_one_only(short: Side, long: Side) -> set[str]:
-    return short.pages.keys() ^ long.pages.keys()
-
-
-def count_queries(found: dict[str, Compared], short: Side, long: Side) -> None:
-    for name, one in found.items():
-        one.queries = tuple(query_count(side.club, side.client, side.pages[name]) for side in (short, long))
+def is_dear(name: str, one: Compared, most: float) -> bool:
+    """Whether a long record makes it dearer than it may."""
+    return one.worst > max(most, KNOWN.get(name, 0))
 
 
 def visit(found: dict[str, Compared], short: Side, long: Side, rounds: int) -> None:
@@ -90,7 +108,7 @@ def both_visits(side: Side, name: str) -> tuple[float, float]:
 
 def milliseconds(side: Side, name: str) -> float:
     began = process_time()
-    read(side.client, side.pages[name].path)
+    read(side.client, side.pages[name])
     return (process_time() - began) * 1000
 
 
@@ -105,3 +123,7 @@ def table(found: dict[str, Compared], seasons: int) -> str:
             f"{again:>10.1f}{again_long:>8.1f}{one.ratio_again:>7.2f}{one.queries[0]:>12}{one.queries[1]:>5}"
         )
     return "\n".join(lines)
+
+
+def as_json(found: dict[str, Compared]) -> str:
+    return json.dumps({name: asdict(one) for name, one in found.items()})

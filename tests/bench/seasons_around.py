@@ -132,7 +132,8 @@ def notices(made: LongClub) -> Iterator[kept.Notice]:
             seen = None if TODAY - on < timedelta(days=30) else noon(on)
             yield kept.Notice(
                 club=made.club, person=made.head.person, to=made.head, kind=NoticeKind.STEPS,
-                key=f"work {on}", subject="Work due", text="Feed Green 1.", made_at=noon(on), seen_at=seen, lapsed_at=seen,
+                key=f"work {on}", subject="Work due", text="Feed Green 1.", made_at=noon(on), seen_at=seen,
+                lapsed_at=seen,
             )  # fmt: skip
 
 

@@ -6,12 +6,12 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 from django.db import connection
-from django.db.models import Max, Model
+from django.db.models import F, Max, Model
 
 from greens import models as kept
 from growin.models import Programme, ProgrammeStep, StepAnswer
-from tests.bench.seasons import LongClub, club_of, diary, readings
-from tests.bench.seasons_around import VERSIONS_A_SEASON, around, programmes
+from tests.bench.seasons import TODAY, YEAR, LongClub, club_of, diary, readings
+from tests.bench.seasons_around import VERSIONS_A_SEASON, around, noon, programmes
 from tests.rows import rows_of
 
 
@@ -56,6 +56,8 @@ def long_club(seasons: int, greens: int) -> tuple[LongClub, dict]:
             make(made)
     with seasons_before(seasons - 1):  # drawn with the whole record behind it
         programmes(made)
+    long_seen = kept.Notice.objects.filter(to=made.head, made_at__lt=noon(TODAY - YEAR))
+    long_seen.update(seen_at=F("made_at"))
     newest = made.rebuilds[0].programmes.order_by("-number")[0].steps.all()[0]
     return made, rows | {"step_key": newest.key, "key": newest.key}
 
