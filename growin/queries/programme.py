@@ -123,7 +123,7 @@ def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
 def steps(establishment: Establishment, on: date) -> list[Standing]:
     """The whole programme in force, dropped steps too, by likely day; two queries."""
     rows = at_hand(steps_in_force([establishment]), [establishment])
-    return standing(rows, answers([establishment]), on)
+    return standing(rows, answers([establishment], rows), on)
 
 
 def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:

@@ -10,5 +10,5 @@ import sys
 import pytest
 
 if __name__ == "__main__":
-    os.environ |= {"BENCH_IN_FULL": "1", "BENCH_BOOK_ROWS": "100000"}
+    os.environ |= {"BENCH_IN_FULL": "1", "BENCH_BOOK_ROWS": "100000", "GREENS_BENCH_ROUNDS": "4"}
     sys.exit(pytest.main(["-q", "-p", "no:cacheprovider", "-m", "bench", "tests/bench", *sys.argv[1:]]))
