@@ -46,7 +46,10 @@ class ReadingSet(models.Model):
 
     class Meta:
         ordering = ["-on", "-pk"]
-        indexes = [models.Index(fields=["green", "measure", "-on"])]
+        indexes = [
+            models.Index(fields=["green", "measure", "-on"]),
+            models.Index(fields=["establishment", "measure", "-on"]),
+        ]
         constraints = [
             models.UniqueConstraint(fields=["club", "client_id"], name="a_reading_arrives_once_per_club")
         ]

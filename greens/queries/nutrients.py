@@ -23,8 +23,11 @@ def given(
 
     ``release_weeks`` counts for slow nitrogen whose label declares none.
     """
+    places = list(greens)
     rows = ledger(element).filter(
-        product__entry__lines__green__in=list(greens), product__entry__on__range=(first, last)
+        product__entry__club__in={green.club_id for green in places},  # so that its days are looked up first
+        product__entry__lines__green__in=places,
+        product__entry__on__range=(first, last),
     )
     said = rows.order_by("product__entry__on", "product__entry", "pk").values_list(
         "product__entry__lines__green", "product__entry__on", "mg_m2", "product__label",

@@ -5,7 +5,7 @@ from datetime import date
 from typing import NamedTuple
 from uuid import UUID
 
-from django.db.models import Max, QuerySet
+from django.db.models import Exists, Max, OuterRef, Q, QuerySet
 
 from greens.models import Club, Establishment, Green, ReadingSet
 from growin.agronomy.measures import MEASURES, Measure
@@ -83,9 +83,18 @@ def measure(club: Club, key: str) -> Measure:
     return MEASURES[key]
 
 
-def until(establishments: Iterable[Establishment], as_of: date) -> list[Read]:
-    """Sets of these establishments that count, taken up to a day, oldest first; one query."""
+def until(establishments: Iterable[Establishment], as_of: date, since: date | None = None) -> list[Read]:
+    """Sets of these establishments that count, taken up to a day, oldest first; one query.
+
+    Of what was read before ``since`` only the last day of each measure, where nothing newer stands.
+    """
     rows = ReadingSet.objects.filter(establishment__in=establishments, taken_back_at=None, on__lte=as_of)
+    if since:
+        alike = {name: OuterRef(name) for name in ("green", "establishment", "measure")}
+        newer = ReadingSet.objects.filter(
+            **alike, taken_back_at=None, on__gt=OuterRef("on"), on__lte=as_of
+        ).order_by()
+        rows = rows.filter(Q(on__gte=since) | ~Exists(newer))
     return [Read(*row) for row in rows.order_by("on", "pk").values_list(*Read._fields)]
 
 

@@ -32,11 +32,13 @@ def dressings(
 
     The amount of an entry lies over the area of all its greens as it was then; without one it counts nothing.
     """
+    places = list(greens)
     whole = EntryGreen.objects.filter(entry=OuterRef("entry")).order_by().values("entry")
     rows = (
         EntryProduct.objects.filter(
             label__product__kind=ProductKind.SAND,
-            entry__lines__green__in={green.pk for green in greens},
+            entry__club__in={green.club_id for green in places},  # so that its days are looked up first
+            entry__lines__green__in={green.pk for green in places},
             entry__taken_back_at=None,
             entry__on__range=(first, last),
         )

@@ -65,14 +65,20 @@ def _of(rows: QuerySet[StockLine], on: date) -> dict[int, Stock]:
     by_product: dict[int, list[StockLine]] = defaultdict(list)
     for row in rows.filter(on__lte=on, taken_back_at=None).order_by("on", "pk"):
         by_product[row.product_id].append(row)
-    drawn = _drawn(by_product, on) if by_product else {}
+    since = min((_counts_from(some).on for some in by_product.values()), default=on)
+    drawn = _drawn(by_product, since, on) if by_product else {}
     return {pk: _stock(some, drawn.get(pk, ())) for pk, some in by_product.items()}
 
 
-def _drawn(products: Iterable[int], on: date) -> dict[int, list[Drawn]]:
-    """What the diary used of each product, entry by entry; one query."""
+def _counts_from(some: list[StockLine]) -> StockLine:
+    """The last count, or the first delivery where nothing was counted yet."""
+    return next((row for row in reversed(some) if row.kind == StockKind.COUNTED), some[0])
+
+
+def _drawn(products: Iterable[int], since: date, on: date) -> dict[int, list[Drawn]]:
+    """What the diary used of each product in a span of days, entry by entry; one query."""
     used = EntryProduct.objects.filter(
-        label__product__in=list(products), entry__taken_back_at=None, entry__on__lte=on
+        label__product__in=list(products), entry__taken_back_at=None, entry__on__range=(since, on)
     )
     found = defaultdict(list)
     for product, *said in used.order_by().values_list("label__product", *COLUMNS):

@@ -20,6 +20,7 @@ def waterings(
     """
     lines = EntryGreen.objects.filter(
         green__in=[one.green_id for one in rebuilt],
+        entry__club__in={one.green.club_id for one in rebuilt},  # so that its days are looked up first
         entry__kind__in=WATERINGS,
         entry__taken_back_at=None,
         entry__on__range=(first, last),
@@ -56,6 +57,7 @@ def evenness_percent(rebuilt: Iterable[Establishment], as_of: date) -> dict[int,
     """Evenness by the lowest quarter as last checked on each green; one query."""
     lines = EntryGreen.objects.filter(
         green__in=[one.green_id for one in rebuilt],
+        entry__club__in={one.green.club_id for one in rebuilt},
         entry__kind="irrigation_check",
         entry__taken_back_at=None,
         entry__on__lte=as_of,

@@ -6,7 +6,7 @@ from statistics import fmean
 from typing import NamedTuple
 
 from growin.agronomy.facts import GrowthFacts, days_before
-from growin.agronomy.plain_words import amount, day
+from growin.agronomy.plain_words import amount, day, for_over_a_year
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET, Judgement
 
 Settings = Mapping[str, float]
@@ -94,13 +94,17 @@ def _kept_since(facts: GrowthFacts, as_of: date, gate_on: date | None, settings:
     if gate_on is None or gate_on > as_of:
         return None
     since = None
-    for back in range((as_of - gate_on).days, -1, -1):
+    for back in range((as_of - gate_on).days + 1):
         on = as_of - timedelta(days=back)
-        if any(one.shown for one in signs_of_growth(facts, on, settings)):
-            since = since or on
+        if _is_shown(facts, on, settings):
+            since = on
         elif _lost(facts, on, settings):
-            since = None
+            break
     return since
+
+
+def _is_shown(facts: GrowthFacts, on: date, settings: Settings) -> bool:
+    return any(sign(facts, on, settings).shown for sign in (_air, _soil, _clippings))
 
 
 def _lost(facts: GrowthFacts, on: date, settings: Settings) -> bool:
@@ -116,9 +120,8 @@ def _kept(facts: GrowthFacts, as_of: date, since: date, settings: Settings) -> J
             f"Growth was there on {day(since, as_of)}; whether the mean air fell under {floor} is not known."
         )
         return Judgement(NOT_KNOWN, words, "Enter the air temperatures of the last days.")
-    return Judgement(
-        MET, f"Growing since {day(since, as_of)}; the mean air has not fallen under {floor} since."
-    )
+    began = for_over_a_year(since, as_of) or f"since {day(since, as_of)}"
+    return Judgement(MET, f"Growing {began}; the mean air has not fallen under {floor} since.")
 
 
 def _not_shown(signs: tuple[Sign, ...], settings: Settings) -> Judgement:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
 from growin.agronomy.facts import Evidence, HeightOnDay
-from growin.agronomy.plain_words import amount, counted, day
+from growin.agronomy.plain_words import amount, counted, day, for_over_a_year
 from growin.agronomy.rules import MET, NOT_KNOWN, NOT_MET, Judgement
 
 Settings = Mapping[str, float]
@@ -73,13 +73,16 @@ def _broken_words(last: HeightOnDay, opening_mm: float, settings: Settings) -> s
     )
 
 
-def _by_bench(run: list[HeightOnDay], known: list[HeightOnDay], height: str, wanted: int) -> Judgement:
+def _by_bench(
+    run: list[HeightOnDay], known: list[HeightOnDay], height: str, wanted: int, as_of: date
+) -> Judgement:
     """At opening height on the bench; what was measured last, and from when the days will count."""
     before = [one for one in known if one.measured]
     last = (
         f", {amount(before[-1].height_mm, 'mm', places=2)} measured on {day(before[-1].on)}" if before else ""
     )
-    words = f"Cut at the opening height of {height} by the bench only, since {day(run[0].on)}{last}."
+    began = for_over_a_year(run[0].on, as_of) or f"since {day(run[0].on)}"
+    words = f"Cut at the opening height of {height} by the bench only, {began}{last}."
     return Judgement(
         NOT_KNOWN, words, f"{_MEASURE} Its {counted(wanted, 'days')} count from the first day so measured."
     )
@@ -91,10 +94,11 @@ def _judge_run(
     measured = [one.on for one in run if one.measured]
     height, wanted = amount(opening_mm, "mm", places=2), int(settings["criterion.height.days"])
     if not measured:
-        return _by_bench(run, known, height, wanted)
+        return _by_bench(run, known, height, wanted, as_of)
     held, due = (run[-1].on - measured[0]).days, measured[0] + timedelta(days=wanted)
-    since = f"{counted(held, 'days')}, since {day(measured[0], as_of)}"
-    words = f"Opening height of {height} held for {since}; {wanted} wanted."
+    days = f"for {counted(held, 'days')}, since {day(measured[0], as_of)}"
+    since = for_over_a_year(measured[0], run[-1].on) or days
+    words = f"Opening height of {height} held {since}; {wanted} wanted."
     if held >= wanted:
         return Judgement(MET, words)
     if due > as_of:

@@ -2,6 +2,8 @@
 
 from datetime import date
 
+A_YEAR_DAYS = 366
+
 
 def day(one: date, beside: date | None = None) -> str:
     """A day as "Thu 16 April"; with the year when it is not that of ``beside``."""
@@ -12,6 +14,11 @@ def day(one: date, beside: date | None = None) -> str:
 def dated(one: date) -> str:
     """A day with its year, whatever the year: "Thu 16 April 2026"."""
     return f"{day(one)} {one.year}"
+
+
+def for_over_a_year(since: date, on: date) -> str:
+    """What lasts so long that its first day says no more; empty before."""
+    return "for more than a year" if (on - since).days > A_YEAR_DAYS else ""
 
 
 def amount(value: float, unit: str = "", places: int = 1) -> str:

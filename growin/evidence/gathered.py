@@ -50,19 +50,22 @@ def gather(
     as_of: date,
     settings: Settings | None = None,
     instead: Settings | None = None,
+    since: date | None = None,
 ) -> dict[int, Gathered]:
-    """The evidence of each establishment by its id.
+    """The evidence of each establishment by its id, of its whole record or what counts ``since`` a day.
 
     ``settings`` replaces all constants in force, ``instead`` some of them. While a day is proposed for
     a green, its constants are those of the moment of the proposal.
     """
-    logged = _by_establishment(cuts.logged(establishments, (*cuts.CUTS, *cuts.CHECKS), as_of))
-    read = _by_establishment(readings.until(establishments, as_of))
+    logged = _by_establishment(cuts.logged(club, establishments, as_of, since))
+    read = _by_establishment(readings.until(establishments, as_of, since))
+    if since:
+        _heights_joined(club, establishments, as_of, since, logged, read)
     in_mind = proposals.standing_in(club, as_of)
     frozen = {one.green_id: _moment(in_mind[one.pk]) for one in establishments if one.pk in in_mind}
     in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen)
     proposed = decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()}
-    agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of)
+    agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of, since)
     gathered = {}
     for one in establishments:
         counted = {**(settings or in_force[one.green_id]), **(instead or {})}
@@ -70,6 +73,18 @@ def gather(
         facts = _evidence(one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk), opens)
         gathered[one.pk] = Gathered(facts, counted)
     return gathered
+
+
+def _heights_joined(club: Club, establishments, as_of: date, since: date, logged: dict, read: dict) -> None:
+    """Heights before ``since`` say nothing of how it is held now; where none is newer, all of them stand."""
+    asleep = []
+    for one in establishments:
+        if any(row.kind in cuts.HEIGHTS for row in logged[one.pk]):
+            read[one.pk] = [row for row in read[one.pk] if row.measure != "height" or row.on >= since]
+        elif one.established_on and one.established_on < since:
+            asleep.append(one)
+    if asleep:
+        logged.update(_by_establishment(cuts.logged(club, asleep, as_of)))
 
 
 def _moment(proposal: Proposal) -> Frozen:
@@ -83,9 +98,9 @@ def _by_establishment(rows: Iterable) -> defaultdict[int, list]:
     return by_id
 
 
-def _weather(club: Club, establishments: Sequence[Establishment], as_of: date) -> Weather:
+def _weather(club: Club, establishments: Sequence[Establishment], as_of: date, since: date | None) -> Weather:
     started = min((one.established_on or as_of for one in establishments), default=as_of)
-    first = min(started, as_of - timedelta(days=LOOKS_BACK_DAYS))
+    first = min(max(started, since or started), as_of - timedelta(days=LOOKS_BACK_DAYS))
     days = weather.days(club, first, as_of).filter(is_estimated=False)
     rows = list(days.values_list("on", "mean_c", "soil_100_c"))
     return Weather(

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from greens.models import Club, Establishment
 from greens.queries import greens
@@ -15,6 +15,8 @@ from growin.queries.remembered import kept_while_unchanged
 
 NOT_LAID_WORDS = ("Not laid or sown yet.",)
 NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, NOT_LAID_WORDS, because=NOT_LAID_WORDS)
+#: No rule looks further back, and no word of a verdict tells more than a year.
+JUDGED_BACK = timedelta(days=2 * 366)
 Settings = Mapping[str, float]
 
 
@@ -51,7 +53,7 @@ def judged_all(
 
     ``settings`` replaces all constants in force, ``instead`` some of them.
     """
-    gathered = gather(club, establishments, as_of, settings, instead)
+    gathered = gather(club, establishments, as_of, settings, instead, as_of - JUDGED_BACK)
     return [_judged(one, as_of, gathered[one.pk]) for one in establishments]
 
 

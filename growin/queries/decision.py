@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import QuerySet
+from django.db.models import Max, QuerySet
 
 from greens.models import Club, DayState, Establishment
 from greens.queries import day_state as day_states
@@ -64,10 +64,10 @@ def evidence_of(decision: Decision) -> dict:
 
 def proposed_days(club: Club, as_of: date) -> dict[int, date]:
     """Opening days decided on and still to come on a day, by the establishment's id; one query."""
-    rows = of_club(club).filter(made_on__lte=as_of).defer("evidence").order_by("pk")
-    latest = {row.establishment_id: row for row in rows}
-    opens = {pk: row for pk, row in latest.items() if row.pattern != Pattern.CLOSED}
-    return {pk: row.from_day for pk, row in opens.items() if row.from_day >= as_of}
+    made = Decision.objects.filter(establishment__green__club=club, made_on__lte=as_of).order_by()
+    last = made.values("establishment").annotate(last=Max("pk")).values("last")
+    opens = Decision.objects.filter(pk__in=last, from_day__gte=as_of).exclude(pattern=Pattern.CLOSED)
+    return dict(opens.order_by().values_list("establishment", "from_day"))
 
 
 def in_force(made: Iterable[Decision], on: date) -> Decision | None:

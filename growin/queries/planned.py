@@ -33,8 +33,9 @@ def planned(establishments: Iterable[Establishment], unit: str | None) -> Planne
     if unit is None:
         return found
     steps = programme.steps_in_force(rebuilds).filter(is_dropped=False, unit=unit, amount__isnull=False)
-    over = {(one.establishment_id, one.key) for one in programme.settled(rebuilds)}
-    for step in programme.at_hand(steps, rebuilds):
+    rows = programme.at_hand(steps, rebuilds)
+    over = {(one.establishment_id, one.key) for one in programme.settled(rebuilds, rows)}
+    for step in rows:
         pk, one = step.programme.establishment_id, (step.likely, step.amount)
         found.all.setdefault(pk, []).append(one)
         if id_of(step) not in over:

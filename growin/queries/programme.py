@@ -107,9 +107,13 @@ class Settled(NamedTuple):
     on: date
 
 
-def settled(establishments: Iterable[Establishment]) -> list[Settled]:
-    """Steps of these rebuilds that are over; one query."""
+def settled(
+    establishments: Iterable[Establishment], asked: Iterable[ProgrammeStep] | None = None
+) -> list[Settled]:
+    """Steps of these rebuilds that are over, all of them or those asked about; one query."""
     rows = _counting().filter(establishment__in=establishments).exclude(kind=AnswerKind.PUT_OFF)
+    if asked is not None:
+        rows = rows.filter(key__in={step.key for step in asked})
     return [Settled(*row) for row in rows.values_list(*Settled._fields)]
 
 
@@ -129,7 +133,7 @@ def steps_of(programme: Programme) -> QuerySet[ProgrammeStep]:
 def steps(establishment: Establishment, on: date) -> list[Standing]:
     """The whole programme in force, dropped steps too, by likely day; two queries."""
     rows = at_hand(steps_in_force([establishment]), [establishment])
-    return standing(rows, answers([establishment]), on)
+    return standing(rows, answers([establishment], rows), on)
 
 
 def next_steps(establishment: Establishment, on: date, count: int) -> list[Standing]:

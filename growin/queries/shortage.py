@@ -76,5 +76,5 @@ def to_come(club: Club, on: date, ahead: timedelta = AHEAD) -> list[ProgrammeSte
         likely__lte=on + ahead, latest__gte=on - LATE,
     )  # fmt: skip
     rows = programme.at_hand(steps, rebuilds)
-    over = {(one.establishment_id, one.key) for one in programme.settled(rebuilds)}
+    over = {(one.establishment_id, one.key) for one in programme.settled(rebuilds, rows)}
     return [row for row in rows if id_of(row) not in over]

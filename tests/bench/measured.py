@@ -47,15 +47,18 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
 
 def pages(client: Client, rows: dict) -> list[Page]:
     """Every address in a club that shows a page; one without rows fails where every door is tried."""
-    inside = [
-        (str(one), one.filled(rows)) for one in addresses() if one.is_in_a_club and one.words <= set(rows)
-    ]
-    answers = [(name, path, read(client, path)) for name, path in inside]
+    answers = [(name, path, read(client, path)) for name, path in inside(rows)]
     return [
         Page(name, path, as_heavy_as(client, answer.content))
         for name, path, answer in answers
         if shows_a_page(answer)
     ]
+
+
+def inside(rows: dict) -> list[tuple[str, str]]:
+    """Name and place of every address in a club for which there are rows."""
+    there = [one for one in addresses() if one.is_in_a_club and one.words <= set(rows)]
+    return [(str(one), one.filled(rows)) for one in there]
 
 
 def as_heavy_as(client: Client, content: bytes) -> str:

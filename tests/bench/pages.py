@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 import pytest
 
-ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "4"))
+ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "2"))
 
 
 def main() -> int:

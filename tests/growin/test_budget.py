@@ -156,7 +156,7 @@ def test_the_page_of_all_greens_costs_the_same_however_many(cast, as_, greens, d
         laid_green(cast.club, f"Green {n}")
     fed(cast, one, 10, 10)
     client = as_("committee")
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(16):
         client.get(at(cast, "budgets"))
 
 
