@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('greens', '0009_book'),
+        ('greens', '0013_places_and_attachments'),
     ]
 
     operations = [
