@@ -1,12 +1,41 @@
-"""Is it getting better? The years of a green."""
+"""Is it getting better? The years of a green, and their pictures."""
 
+from django.http import Http404, HttpResponse
 from django.shortcuts import render
 
+from greens import units
 from greens.access import Right, door
+from growin.charts.trend import trend_svg
+from growin.charts.years import years_svg
 from growin.queries import years as queries
+from growin.queries.remembered import remembered
 
 
 @door(Right.READ)
 def years(request, here, green):
     known = queries.of_green(green, here.club.local_today())
     return render(request, "growin/years/page.html", {"green": green, "known": known})
+
+
+@door(Right.READ)
+def picture(request, here, green):
+    """Year against year as an image; ``?narrow`` for a phone."""
+    known = queries.of_green(green, here.club.local_today())
+    return drawn(request, here, (green.pk,), lambda narrow: years_svg(known, narrow))
+
+
+@door(Right.READ)
+def trend(request, here, green, followed):
+    """One measure taken in one ``?way`` as an image; ``?narrow`` for a phone."""
+    known, way = queries.of_green(green, here.club.local_today()), request.GET.get("way", "")
+    one = next((one for one in known.followed if (one.measure, one.way) == (followed, way)), None)
+    if one is None:
+        raise Http404
+    return drawn(request, here, (green.pk, followed, way), lambda narrow: trend_svg(one, narrow))
+
+
+def drawn(request, here, what: tuple, draw) -> HttpResponse:
+    """The image, drawn once for each change of the record."""
+    narrow = "narrow" in request.GET
+    named = ("picture of years", *what, narrow, units.active(), here.club.local_today())
+    return HttpResponse(remembered(here.club, named, lambda: draw(narrow)), content_type="image/svg+xml")
