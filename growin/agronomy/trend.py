@@ -212,14 +212,14 @@ def sentence(words: str, unit: str, measure: str, found: Trend | None) -> str:
     return f"{words}: {named}. It {goes} {by}, {rest}"
 
 
-def in_sum(judged: Iterable[tuple[str, str]]) -> str:
-    """Whether the surface gets better, in plain words, from (words, judgement) of all that is followed.
+def in_sum(judged: Iterable[tuple[str, str, str]]) -> str:
+    """Whether the surface gets better, in plain words, from (measure, words, judgement) of each.
 
-    "The surface is getting better: thatch and infiltration. Neither better nor worse: hardness."
+    "The surface is getting better: less thatch and more infiltration. Neither better nor worse: hardness."
     """
     by_state: dict[str, list[str]] = {BETTER: [], WORSE: [], STEADY: [], UNKNOWN: []}
-    for words, which in judged:
-        by_state[which].append(words[:1].lower() + words[1:])
+    for measure, words, which in judged:
+        by_state[which].append(_changed(measure, words[:1].lower() + words[1:], which))
     goes, steady = _goes(joined(by_state[BETTER]), joined(by_state[WORSE])), joined(by_state[STEADY])
     if goes:
         return f"{goes} Neither better nor worse: {steady}." if steady else goes
@@ -228,9 +228,19 @@ def in_sum(judged: Iterable[tuple[str, str]]) -> str:
     return f"Whether the surface gets better is not known: it takes {_WANTED} of one way of measuring."
 
 
+def _changed(measure: str, words: str, which: str) -> str:
+    """ "less thatch", "hardness nearer to where it should be"; the words alone where nothing is told."""
+    towards = AIMS[measure].towards
+    if which not in (BETTER, WORSE):
+        return words
+    if towards == BAND:
+        return f"{words} {'nearer to' if which == BETTER else 'further from'} where it should be"
+    return f"{'more' if (towards == MORE) == (which == BETTER) else 'less'} {words}"
+
+
 def _goes(better: str, worse: str) -> str:
     if better and worse:
-        return f"The surface is getting better in {better}, and worse in {worse}."
+        return f"The surface is getting better in some ways, {better}, and worse in others: {worse}."
     if better:
         return f"The surface is getting better: {better}."
     return f"The surface is getting worse: {worse}." if worse else ""

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from statistics import fmean
 
 from greens.models import Club, DayState, Green, ReadingSet
+from greens.queries import day_state as day_states
 from greens.queries import diary, nutrients, sands
 from greens.queries import greens as places
 from greens.queries import settings as constants
@@ -236,7 +237,7 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
     fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
     sand = sands.dressings([green], begun, on).get(green.pk, ())
     cuts = diary.days_of(green, "cut", begun, on)
-    states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
+    states = day_states.states_of(green, begun, on)
     for one in years:
         one.n_kg_ha = total(fed, one.first, one.last)
         one.sand_kg_m2 = sum(row.kg_m2 for row in sand if one.first <= row.on <= one.last)

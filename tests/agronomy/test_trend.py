@@ -139,21 +139,23 @@ def test_organic_matter_has_its_limit_by_depth():
     ("judged", "said"),
     [
         (
-            {"Thatch": BETTER, "Infiltration": BETTER, "Hardness": STEADY, "Green speed": UNKNOWN},
-            "The surface is getting better: thatch and infiltration. Neither better nor worse: hardness.",
+            {"thatch_depth": BETTER, "infiltration": BETTER, "hardness": STEADY, "moisture": UNKNOWN},
+            "The surface is getting better: less thatch_depth and more infiltration. Neither better nor "
+            "worse: hardness.",
         ),
         (
-            {"Thatch": BETTER, "Moisture": WORSE},
-            "The surface is getting better in thatch, and worse in moisture.",
+            {"poa_share": BETTER, "moisture": WORSE},
+            "The surface is getting better in some ways, less poa_share, and worse in others: moisture "
+            "further from where it should be.",
         ),
-        ({"Thatch": WORSE}, "The surface is getting worse: thatch."),
-        ({"Thatch": STEADY}, "The surface is neither better nor worse as far as can be told: thatch."),
+        ({"green_speed": WORSE}, "The surface is getting worse: less green_speed."),
+        ({"hardness": STEADY}, "The surface is neither better nor worse as far as can be told: hardness."),
         (
-            {"Thatch": UNKNOWN},
+            {"hardness": UNKNOWN},
             "Whether the surface gets better is not known: it takes 4 sets over 180 days of one way of "
             "measuring.",
         ),
     ],
 )
 def test_all_that_is_followed_is_said_in_one_sum(judged, said):
-    assert in_sum(judged.items()) == said
+    assert in_sum((measure, measure, which) for measure, which in judged.items()) == said
