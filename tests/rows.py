@@ -44,14 +44,14 @@ def rows_of(by: Membership, establishment: Establishment) -> dict[str, object]:
         "entry_id": entry.pk,
         "reading_id": readings.pk,
         "step_id": step.pk,
-        "step_key": step.key,
-        "key": step.key,
+        **dict.fromkeys(("step_key", "key"), step.key),
         "programme_id": step.programme.pk,
         "decision_id": decision.pk,
         "proposal_id": proposed(by, establishment).pk,
         "job_id": job(by).pk,
         "number": step.programme.number,
         "measure": readings.measure,
+        "followed": firmness(by, establishment).measure,
         "sum_key": "product",
         "kind": entry.kind,
         "add_product.kind": label.product.kind,
@@ -108,6 +108,20 @@ def rooting(by: Membership, establishment: Establishment) -> kept.ReadingSet:
         logged_by=by,
         values=[45, 52, 60, 38, 55],
         places=[[0, 0], [4, 3], None, [-5, 2], [2, -6]],
+    )
+
+
+def firmness(by: Membership, establishment: Establishment) -> kept.ReadingSet:
+    """One set of a measure that is followed over the years."""
+    return kept.ReadingSet.objects.create(
+        club=by.club,
+        green=establishment.green,
+        establishment=establishment,
+        measure="hardness",
+        on=ON,
+        taken_by=by,
+        logged_by=by,
+        values=[78, 82, 80],
     )
 
 

@@ -22,6 +22,11 @@ def of_green_on(green: Green, on: date) -> DayState | None:
     return green.day_states.filter(on=on).select_related("by").first()
 
 
+def states_of(green: Green, first: date, last: date) -> list[tuple[date, str]]:
+    """Day and state of each day written down in a span of days, both included; one query."""
+    return list(green.day_states.filter(on__range=(first, last)).order_by("on").values_list("on", "state"))
+
+
 def months(club: Club, as_of: date) -> dict[int, Month]:
     """The last 30 days of every green against the 30 before, by the green's id; one query."""
     since = as_of - timedelta(days=2 * TREND_DAYS - 1)

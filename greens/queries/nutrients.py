@@ -58,5 +58,15 @@ def slow_shares(labels: Iterable[int]) -> dict[int, float]:
 
 def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
     """What a green was given of an element in a span of days, both included; one query."""
-    rows = ledger(element).filter(product__entry__lines__green=green, product__entry__on__range=(first, last))
-    return rows.exclude(product__entry=but_entry).aggregate(total=Sum("mg_m2"))["total"] or 0
+    return sums_mg_m2(green, (element,), first, last, but_entry).get(element, 0)
+
+
+def sums_mg_m2(
+    green: Green, elements: Iterable[str], first: date, last: date, but_entry: int | None = None
+) -> dict[str, int]:
+    """The same of several elements, by element as far as any was given; one query."""
+    rows = ledger(*elements).filter(
+        product__entry__lines__green=green, product__entry__on__range=(first, last)
+    )
+    sums = rows.exclude(product__entry=but_entry).order_by().values_list("element")
+    return dict(sums.annotate(total=Sum("mg_m2")))

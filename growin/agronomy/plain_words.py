@@ -1,5 +1,6 @@
 """Days, numbers and counts as the screen says them."""
 
+from collections.abc import Sequence
 from datetime import date
 
 A_YEAR_DAYS = 366
@@ -25,6 +26,11 @@ def amount(value: float, unit: str = "", places: int = 1) -> str:
     """A number without needless noughts, with its unit: "4 mm", "12.5 %"."""
     shown = f"{value:.{places}f}".rstrip("0").rstrip(".") if places else f"{value:.0f}"
     return f"{'0' if shown == '-0' else shown} {unit}".strip()
+
+
+def joined(words: Sequence[str]) -> str:
+    """Several in a row: "a, b and c"."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
 
 
 def counted(count: int, plural: str) -> str:

@@ -13,7 +13,7 @@ from growin.agronomy.season import year_start
 from growin.agronomy.species import BENT, FESCUE, FESCUE_BENT, POA, POA_BENT, SPECIES, setting_name
 
 DAYS_A_WEEK = 7
-FIRST_SEASON = timedelta(days=365)
+FIRST_SEASON, ONE_DAY = timedelta(days=365), timedelta(days=1)
 #: The element's partner: of each, so much belongs with 1 of nitrogen taken up.
 BELONGS = {"P": "p", "K": "k", "Ca": "ca", "Mg": "mg"}
 
@@ -75,9 +75,9 @@ def season_of(laid_on: date, on: date, latitude_deg: float) -> tuple[date, date]
     The year in which the first season ends counts from that end on. A day before laying has none yet.
     """
     if in_first_season(laid_on, on):
-        return laid_on, laid_on + FIRST_SEASON - timedelta(days=1)
+        return laid_on, laid_on + FIRST_SEASON - ONE_DAY
     start = year_start(on, latitude_deg)
-    end = year_start(start + timedelta(days=370), latitude_deg) - timedelta(days=1)
+    end = year_start(start + timedelta(days=370), latitude_deg) - ONE_DAY
     return max(start, laid_on + FIRST_SEASON), end
 
 

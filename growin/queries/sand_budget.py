@@ -69,6 +69,10 @@ class SandBudget:
         return sum(one.t for one in self.passes)
 
     @property
+    def planned_so_far(self) -> float:
+        return sum(kg_m2 for day, kg_m2 in self.planned if self.since <= day <= self.on)
+
+    @property
     def to_come(self) -> float:
         """What the rest of the programme of this year will add, kg/m²."""
         return to_come(self.rest, self.on, self.since.replace(year=self.since.year + 1) - ONE_DAY)

@@ -7,20 +7,24 @@ from datetime import date, timedelta
 from statistics import fmean
 
 from greens.models import Club, DayState, Green, ReadingSet
+from greens.queries import day_state as day_states
 from greens.queries import diary, nutrients, sands
 from greens.queries import greens as places
 from greens.queries import settings as constants
 from growin.agronomy.green_speed import green_speed_from_rolls
 from growin.agronomy.in_play import KEPT_OFF
 from growin.agronomy.measures import MEASURES, SHAPE_ROLLS
+from growin.agronomy.plain_words import amount, counted, dated
 from growin.agronomy.season import year_start
 from growin.agronomy.season_nutrition import total
-from growin.agronomy.trend import AIMS, Trend, judge, sentence, trend
+from growin.agronomy.trend import AIMS, Along, Trend, along, judge, sentence, trend
 from growin.queries.remembered import kept_while_unchanged
 
 MOST_YEARS = 12
 #: What tells one trend from another of the same measure: methods are never mixed.
 APART = ("method", "depth_from_mm", "depth_to_mm", "hammer_kg", "rod_length_mm")
+#: Pieces in which a line with its band is drawn.
+LINE_STEPS = 40
 FOLLOWED = tuple(key for key in AIMS if key in MEASURES)
 
 
@@ -47,7 +51,49 @@ class Followed:
 
     @property
     def sentence(self) -> str:
-        return sentence(self.words, MEASURES[self.measure].unit, self.measure, self.trend)
+        return sentence(self.words, self.unit, self.measure, self.trend)
+
+    @property
+    def unit(self) -> str:
+        return MEASURES[self.measure].unit
+
+    @property
+    def line(self) -> list[Along]:
+        """The straight line with its band from the first set to the last; nothing without a trend."""
+        first, last = self.points[0][0], self.points[-1][0]
+        step = (last - first) / LINE_STEPS
+        return along(self.points, [first + n * step for n in range(LINE_STEPS)] + [last])
+
+    @property
+    def rows(self) -> list[tuple[date, float, Along]]:
+        """Each set with the line on its day, the newest first."""
+        on_line = along(self.points, [on for on, _ in self.points])
+        return [(on, value, one) for (on, value), one in zip(self.points, on_line, strict=True)][::-1]
+
+    @property
+    def limits(self) -> list[tuple[float, str]]:
+        """Where it should lie, each end with its words: "at least 80 gravities"."""
+        aim = AIMS[self.measure]
+        ends = zip(aim.band or (), ("at least", "at most"), strict=False)
+        found = [(at, f"{words} {self.amount(at)} {aim.when}".rstrip()) for at, words in ends]
+        most = aim.most(self.way)
+        return found if most is None else [*found, (most, f"wanted under {self.amount(most)}")]
+
+    @property
+    def in_words(self) -> str:
+        """What the picture shows, for who cannot see it."""
+        first, *_, last = self.line
+        sets = f"{counted(len(self.points), 'sets')} from {dated(first.on)} to {dated(last.on)}"
+        line = f"a straight line through them from {self.likely(first)} to {self.likely(last)}"
+        asked = f"; asked: {', '.join(words for _, words in self.limits)}" if self.limits else ""
+        return f"{self.words}: {sets}, and {line}{asked}."
+
+    def likely(self, one: Along) -> str:
+        """The line on a day with its band: "82 gravities (likely 79 to 85 gravities)"."""
+        return f"{self.amount(one.mean)} (likely {amount(one.low)} to {self.amount(one.high)})"
+
+    def amount(self, value: float) -> str:
+        return amount(value, self.unit)
 
 
 @dataclass
@@ -62,6 +108,16 @@ class Year:
     days_written: int = 0
     days_off: int = 0
     means: dict[str, float] = field(default_factory=dict)
+    is_running: bool = False
+
+    @property
+    def share_off(self) -> float | None:
+        """Of the days written down the share on which it was kept off, %; None where none was written."""
+        return 100 * self.days_off / self.days_written if self.days_written else None
+
+    @property
+    def off_in_words(self) -> str:
+        return f"{self.days_off} of {self.days_written}" if self.days_written else "none written"
 
     @property
     def name(self) -> str:
@@ -91,6 +147,16 @@ class Years:
     years: Sequence[Year]
     worth: Sequence[Worth]
     worth_of: str = ""
+
+    @property
+    def in_words(self) -> str:
+        """What the picture of the years shows, for who cannot see it."""
+        said = [
+            f"{one.name}{' so far' if one.is_running else ''} {amount(one.n_kg_ha, 'kg/ha', 0)} of nitrogen, "
+            f"{amount(one.sand_kg_m2, 'kg/m²')} of sand, days kept off {one.off_in_words}"
+            for one in self.years[::-1]
+        ]
+        return f"Year against year: {'; '.join(said)}."
 
     @property
     def rows(self) -> list[tuple[str, str, list[float | None]]]:
@@ -171,11 +237,12 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
     fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
     sand = sands.dressings([green], begun, on).get(green.pk, ())
     cuts = diary.days_of(green, "cut", begun, on)
-    states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
+    states = day_states.states_of(green, begun, on)
     for one in years:
         one.n_kg_ha = total(fed, one.first, one.last)
         one.sand_kg_m2 = sum(row.kg_m2 for row in sand if one.first <= row.on <= one.last)
         one.cuts = sum(one.first <= day <= one.last for day in cuts)
+        one.is_running = on < one.last
         kept = [state for day, state in states if one.first <= day <= one.last]
         one.days_written, one.days_off = len(kept), sum(state in KEPT_OFF for state in kept)
 

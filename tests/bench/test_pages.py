@@ -12,6 +12,7 @@ AT_MOST = 2.0
 #: What was worked out of a record is kept until the record changes. On the first visit after a change
 #: these pages cost more than two bare ones; none may rise above this.
 WHEN_CHANGED = {
+    "season_report": 6.0,
     "green": 5.0,
     "redraw": 4.6,
     "today": 4.2,

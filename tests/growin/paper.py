@@ -1,6 +1,8 @@
 """A PDF as a reader's software finds it: pages, text, tags."""
 
 import re
+import sys
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
@@ -77,3 +79,23 @@ def printed(cast, client, **query) -> Paper:
 
 def set_from(statement: Statement) -> Paper:
     return Paper(statement_pdf(statement))
+
+
+@contextmanager
+def without_pango(monkeypatch):
+    """As on a machine that cannot load the library; weasyprint is loaded anew, and anew again afterwards."""
+    with monkeypatch.context() as patch:
+        for name in weasyprint_loaded():
+            patch.delitem(sys.modules, name)
+        patch.setattr("cffi.api.FFI.dlopen", no_library)
+        yield
+        for name in weasyprint_loaded():
+            del sys.modules[name]
+
+
+def weasyprint_loaded() -> list[str]:
+    return [one for one in sys.modules if one.partition(".")[0] == "weasyprint"]
+
+
+def no_library(*names):
+    raise OSError("cannot load library")

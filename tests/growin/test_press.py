@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 
 from growin.exports.press import PICTURE, is_ours, library, ours, static_folder
-from tests.growin.paper import printed
+from tests.growin.paper import printed, without_pango
 from tests.house.sources import ROOT
 
 pytestmark = pytest.mark.django_db
@@ -60,18 +60,11 @@ def test_our_own_files_and_pictures_are_read():
 
 
 def test_without_pango_a_page_says_what_is_missing(cast, as_, monkeypatch):
-    """As on a machine that cannot load the library; weasyprint is loaded anew."""
-    for name in [one for one in sys.modules if one.partition(".")[0] == "weasyprint"]:
-        monkeypatch.delitem(sys.modules, name)
-    monkeypatch.setattr("cffi.api.FFI.dlopen", no_library)
-    answer = as_("staff").get(reverse("statement", args=[cast.club.slug, cast.green.pk]))
+    with without_pango(monkeypatch):
+        answer = as_("staff").get(reverse("statement", args=[cast.club.slug, cast.green.pk]))
     assert answer.status_code == 503
     assert "needs the Pango library on the server" in answer.content.decode()
     assert as_("staff").get(reverse("readiness", args=[cast.club.slug, cast.green.pk])).status_code == 200
-
-
-def no_library(*names):
-    raise OSError("cannot load library")
 
 
 def test_the_site_starts_without_it():

@@ -17,7 +17,10 @@ EVERYBODY = (*MEMBERS, "outsider", "nobody")
 METHODS = ("get", "post")
 LET_IN = {200, 302, 400, 405}
 #: A PDF set for every visitor would cost a minute: here they ask for a day on which there is none to set.
-ASKED_SO = {"statement": "?as_of=2020-01-01"}
+ASKED_SO = {
+    "statement": "?as_of=2020-01-01",
+    **dict.fromkeys(("season_report_pdf", "season_reports_pdf"), "?year=2019"),
+}
 ALL = addresses()
 IN_A_CLUB = [one for one in ALL if one.is_in_a_club]
 #: Opened by the token of a program instead of a session.
