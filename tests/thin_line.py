@@ -48,6 +48,7 @@ class Line:
         while part := site.recv(CHUNK):
             if heard["is_post"] and self.is_lost():
                 self.and_then()
+                phone.shutdown(socket.SHUT_RDWR)
                 return
             phone.sendall(part)
 

@@ -217,7 +217,7 @@ FURTHER: tuple[Further, ...] = (
         label.read_label, label.contents, label.nitrogen_percent, label.nitrogen_release,
         label.nutrient_mg_m2, label.nutrients_mg_m2, label.half_up,
         amounts.whole_amount, amounts.require_possible, amounts.in_words, amounts.rate_in_words,
-        amounts.depth_in_words,
+        amounts.depth_in_words, amounts.shares, amounts.shares_in_words,
         tank.tank_fill, tank.hopper_fill, tank.part_of_mix, tank.require_room, tank.mix_nutrients_mg_m2,
     )),
     Further(soil_test.minimum_ppm, "Published: the minimums of Woods, September 2014."),

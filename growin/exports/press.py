@@ -10,6 +10,7 @@ from types import ModuleType
 from urllib.parse import unquote, urlsplit
 
 from django.apps import apps
+from PIL import ImageFile
 
 PICTURE = "data:image/svg+xml;base64,"
 VARIANT = "pdf/ua-1"
@@ -48,13 +49,15 @@ class Press:
 def library() -> ModuleType:
     """WeasyPrint, loaded when it is first needed.
 
-    Its remarks on rules that only browsers follow are not kept: our style sheets serve both.
+    Its remarks on rules that only browsers follow are not kept: our style sheets serve both. It lets
+    pictures that break off pass for whole, in the whole process; photographs sent to us may not.
     """
     try:
         import weasyprint
     except OSError as missing:
         raise PangoMissing from missing
     weasyprint.LOGGER.setLevel("ERROR")
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     return weasyprint
 
 

@@ -58,6 +58,12 @@ def of_any_version(establishment: Establishment, key: str) -> QuerySet[Programme
     return ProgrammeStep.objects.filter(programme__establishment=establishment, key=key)
 
 
+def words_of(establishment: Establishment, key: str) -> str:
+    """What a step asks for, in the newest version that has it; one query."""
+    newest = of_any_version(establishment, key).order_by("-programme__number")
+    return newest.values_list("what", flat=True).first() or key
+
+
 def stands(establishment: Establishment, key: str) -> bool:
     """Whether the programme in force has the step and it was not dropped; one query."""
     return steps_in_force([establishment]).filter(key=key, is_dropped=False).exists()

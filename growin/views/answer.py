@@ -15,6 +15,7 @@ from growin.actions import done
 from growin.agronomy.fields import DetailError
 from growin.forms.programme import NotDone, PutOff, Tick
 from growin.forms.tap import Tap
+from growin.queries import programme as queries
 from growin.views.programme import rebuild_of
 from growin.views.step import KEY, standing_of
 
@@ -24,8 +25,10 @@ from growin.views.step import KEY, standing_of
 @from_a_pocket
 @by_somebody
 def as_planned(request, here, green, key):
-    where = {"establishment": rebuild_of(green), "key": key, "done_by": here.doer}
-    return tapped(request, here, "Done as planned: {}.", done.done_as_planned, **where)
+    rebuild = rebuild_of(green)
+    said = f"Done: {queries.words_of(rebuild, key)}."
+    where = {"establishment": rebuild, "key": key, "done_by": here.doer}
+    return tapped(request, here, said, done.done_as_planned, **where)
 
 
 @door(Right.LOG, key=KEY)
@@ -52,8 +55,8 @@ def tapped(request, here, said: str, deed, **where):
     form = Tap(here.club, request.POST)
     try:
         if form.is_valid():
-            kept = deed(by=here.member, shown=form.cleaned_data["shown"], **where, **form.said())
-            messages.success(request, said.format(kept))
+            deed(by=here.member, shown=form.cleaned_data["shown"], **where, **form.said())
+            messages.success(request, said)
         else:
             messages.error(request, form.refusal)
     except (NotPossible, DetailError) as refusal:

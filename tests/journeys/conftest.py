@@ -9,6 +9,7 @@ from django.test import Client
 from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.cast import PASSWORD
+from tests.journeys.pocket import furnished, line, own_site, phone_of, served, site  # noqa: F401
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser's loop runs in the test's own thread
 expect.set_options(timeout=20_000)  # a loaded machine is slow, not wrong

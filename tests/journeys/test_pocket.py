@@ -4,119 +4,29 @@ Nothing is lost, nothing doubled, nothing under the wrong day.
 """
 
 import os
-import sqlite3
-from collections.abc import Iterator
-from contextlib import closing
-from pathlib import Path
 from uuid import uuid4
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
-from tests.cast import PASSWORD
-from tests.journeys.conftest import PHONE
-from tests.real_site import PROCESSES, Site, until
+from tests.journeys.pocket import (
+    CLUB,
+    CUT,
+    ENTRIES,
+    HAS_COPIES,
+    PHONE,
+    SLIPS,
+    arrive,
+    heights,
+    log_cut,
+    log_without_signal,
+    sign_in,
+)  # fmt: skip
+from tests.real_site import PROCESSES, until
 from tests.services import free_port
-from tests.thin_line import Line, line_to
+from tests.thin_line import line_to
 
 pytestmark = pytest.mark.skipif(not PROCESSES.is_dir(), reason="looks for processes as Linux keeps them")
-FURNISH = f"""
-import django; django.setup()
-from datetime import date
-from tests.cast import whole_cast
-from growin.actions.programme import issue_programme
-cast = whole_cast()
-issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
-for role in ("staff", "head"):
-    one = cast[role].person
-    one.email = role + "@example.org"
-    one.set_password({PASSWORD!r})
-    one.save()
-"""
-CLUB = "/clubs/marram-links"
-CUT = f"{CLUB}/diary/log/cut/"
-ENTRIES = "SELECT count(*) FROM greens_entry"
-HAS_COPIES = """async () => {
-  const has = () => localStorage.getItem("pocket copies of") && navigator.serviceWorker.controller;
-  while (!has()) await new Promise((done) => { setTimeout(done, 100); });
-}"""
-SLIPS = "async () => (await (await import('/static/greens/js/pocket/slips.js')).all()).length"
-
-
-@pytest.fixture(scope="module")
-def furnished(tmp_path_factory) -> Path:
-    folder = tmp_path_factory.mktemp("pocket")
-    Site(folder).do("manage.py", "migrate", "-v", "0")
-    Site(folder).do("-c", FURNISH)
-    return folder
-
-
-@pytest.fixture
-def site(furnished, tmp_path) -> Site:
-    """A site with the cast and a programme, on a database of its own."""
-    with (
-        closing(sqlite3.connect(furnished / "greens.sqlite3")) as old,
-        closing(sqlite3.connect(tmp_path / "greens.sqlite3")) as new,
-    ):
-        old.backup(new)
-    return Site(tmp_path)
-
-
-@pytest.fixture
-def line(site) -> Iterator[Line]:
-    port = free_port()
-    with site.served(port), line_to(port) as one:
-        yield one
-
-
-@pytest.fixture
-def phone_of(new_context, line):
-    """``phone_of("staff")``: signed in, with its copies, on the page of the day."""
-
-    def taken(role: str = "staff") -> Page:
-        page = new_context(viewport=PHONE, has_touch=True, is_mobile=True, base_url=line.address).new_page()
-        sign_in(page, role)
-        page.evaluate(HAS_COPIES)
-        return page
-
-    return taken
-
-
-def sign_in(page: Page, role: str) -> None:
-    page.goto("/sign-in/")
-    page.get_by_label("E-mail").fill(f"{role}@example.org")
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/today/")
-
-
-def log_cut(page: Page, height_mm: str) -> None:
-    page.goto(CUT)
-    page.get_by_role("checkbox", name="Seventh", exact=True).check()
-    page.get_by_label("Height of cut on the bench").fill(height_mm)
-    page.get_by_role("button", name="Keep it").tap()
-
-
-def log_without_signal(page: Page, *heights_mm: str) -> None:
-    page.context.set_offline(True)
-    for height_mm in heights_mm:
-        log_cut(page, height_mm)
-        expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
-
-
-def arrive(page: Page) -> None:
-    """There is signal again."""
-    page.context.set_offline(False)
-    page.goto(f"{CLUB}/pocket/")
-    expect(page.locator("[data-none]")).to_be_visible()
-
-
-def heights(site: Site) -> list[float]:
-    with site.database() as database:
-        return sorted(
-            row[0]
-            for row in database.execute("SELECT json_extract(details, '$.height_mm') FROM greens_entry")
-        )
 
 
 def test_what_two_phones_logged_without_signal_arrives_once(site, phone_of):
@@ -144,7 +54,7 @@ def test_a_tap_of_the_day_waits_too_and_is_not_offered_twice(site, phone_of):
 
 def test_an_answer_lost_on_the_way_doubles_nothing(site, line, phone_of):
     page = phone_of()
-    line.lose(1)
+    line.lose(2)  # the browser itself sends once more over a line that it had used before
     log_cut(page, "8")
     expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
     assert site.ask(ENTRIES) == 1
@@ -152,20 +62,20 @@ def test_an_answer_lost_on_the_way_doubles_nothing(site, line, phone_of):
     assert heights(site) == [8]
 
 
-def test_a_site_killed_between_keeping_and_answering_doubles_nothing(site, new_context):
+def test_a_site_killed_between_keeping_and_answering_doubles_nothing(own_site, new_context):
     port = free_port()
-    with site.served(port) as server, line_to(port) as line:
+    with own_site.served(port) as server, line_to(port) as line:
         page = new_context(viewport=PHONE, has_touch=True, base_url=line.address).new_page()
         sign_in(page, "staff")
         page.evaluate(HAS_COPIES)
         line.lose(1, and_then=server.kill)
         log_cut(page, "8")
         expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
-        assert heights(site) == [8]
-        until(lambda: site.processes() == [])
-        with site.served(port):
+        assert heights(own_site) == [8]
+        until(lambda: own_site.processes() == [])
+        with own_site.served(port):
             arrive(page)
-    assert heights(site) == [8]
+    assert heights(own_site) == [8]
 
 
 def test_one_that_is_refused_holds_nothing_up_and_can_be_mended(site, phone_of):
@@ -195,7 +105,7 @@ def test_signed_out_meanwhile_it_waits_until_the_same_person_signs_in(site, phon
     page.wait_for_url("**/sign-in/**")
     sign_in(page, "head")
     page.goto(f"{CLUB}/pocket/")
-    expect(page.locator("[data-others]")).to_contain_text("1 more on this phone, by Staff")
+    expect(page.locator("[data-others]")).to_contain_text("1 more on this phone, by Callum Reed")
     assert site.ask(ENTRIES) == 0
     page.get_by_role("button", name="Sign out").tap()
     sign_in(page, "staff")
@@ -238,37 +148,6 @@ def test_a_page_of_yesterday_asks_for_the_day(site, phone_of):
     assert site.ask('SELECT "on" FROM greens_entry') == "2026-04-16"
 
 
-DAYS = """async ([zone, today, madeAt, now]) => {
-  Object.assign(document.documentElement.dataset, { zone, madeAt, today, source: "site" });
-  const real = Date.now;
-  Date.now = () => Date.parse(madeAt);
-  const { dayNow } = await import(`/static/greens/js/pocket/here.js?${Math.random()}`);
-  Date.now = () => Date.parse(now);
-  const day = dayNow();
-  Date.now = real;
-  return day;
-}"""
-LONDON, AUCKLAND = "Europe/London", "Pacific/Auckland"
-
-
-@pytest.mark.parametrize(
-    ("zone", "today", "made", "now", "day"),
-    [
-        (LONDON, "2026-03-29", "2026-03-29T00:10:00Z", "2026-03-29T22:55:00Z", "2026-03-29"),
-        (LONDON, "2026-03-29", "2026-03-29T00:10:00Z", "2026-03-29T23:05:00Z", "2026-03-30"),
-        (LONDON, "2026-10-25", "2026-10-24T23:30:00Z", "2026-10-25T23:55:00Z", "2026-10-25"),
-        (LONDON, "2026-10-25", "2026-10-24T23:30:00Z", "2026-10-26T00:05:00Z", "2026-10-26"),
-        (AUCKLAND, "2026-04-05", "2026-04-04T12:00:00Z", "2026-04-05T11:55:00Z", "2026-04-05"),
-        (AUCKLAND, "2026-09-27", "2026-09-26T13:00:00Z", "2026-09-27T11:05:00Z", "2026-09-28"),
-    ],
-)
-def test_days_of_23_and_25_hours_end_at_the_clubs_midnight(enter, page, zone, today, made, now, day):
-    """Clocks change on 29 March and 25 October 2026 in London, on 5 April and 27 September in Auckland:
-    the tz database."""
-    page.goto(enter("staff") + f"{CLUB}/today/")
-    assert page.evaluate(DAYS, [zone, today, made, now]) == day
-
-
 SEND = """async ([count, number]) => {
   const { member } = document.documentElement.dataset;
   const form = new FormData(document.querySelector("form[data-pocket]"));
@@ -303,8 +182,8 @@ def test_a_newer_app_loses_nothing_that_waits(site, phone_of):
     assert heights(site) == [8]
 
 
-#: How many wait in the measurement; as many as anybody ever had in a pocket with GREENS_POCKET_FULL=200.
-FULL = int(os.environ.get("GREENS_POCKET_FULL", "40"))
+#: How many wait in the measurement; the pocket of a whole week with GREENS_POCKET_FULL=200.
+FULL = int(os.environ.get("GREENS_POCKET_FULL", "30"))
 AT_MOST_TIMES = 3
 COSTS = """async (count) => {
   const { all, keep } = await import("/static/greens/js/pocket/slips.js");
@@ -318,7 +197,7 @@ COSTS = """async (count) => {
   const direct = async (n) => {
     const body = new FormData();
     fieldsOf(newId(), 5 + n / 100).forEach((field) => body.append(...field));
-    return (await fetch(location.pathname, { method: "POST", body, redirect: "manual" })).type;
+    await fetch(location.pathname, { method: "POST", body, redirect: "manual" });
   };
   const seconds = async (deed) => {
     const began = performance.now();
