@@ -9,6 +9,7 @@ from greens.models import EntryNutrient, Green, LabelLine
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.season_nutrition import Given
+from growin.agronomy.works import WITH_PRODUCT
 
 
 def ledger(*elements: str) -> QuerySet[EntryNutrient]:
@@ -25,12 +26,12 @@ def given(
     """
     places = list(greens)
     rows = ledger(element).filter(
-        product__entry__club__in={green.club_id for green in places},  # so that its days are looked up first
         product__entry__lines__green__in=places,
-        product__entry__on__range=(first, last),
+        product__entry__lines__kind__in=WITH_PRODUCT,
+        product__entry__lines__on__range=(first, last),
     )
-    said = rows.order_by("product__entry__on", "product__entry", "pk").values_list(
-        "product__entry__lines__green", "product__entry__on", "mg_m2", "product__label",
+    said = rows.order_by("product__entry__lines__on", "product__entry", "pk").values_list(
+        "product__entry__lines__green", "product__entry__lines__on", "mg_m2", "product__label",
         "product__label__release_weeks",
     )  # fmt: skip
     known = list(said)
@@ -58,5 +59,9 @@ def slow_shares(labels: Iterable[int]) -> dict[int, float]:
 
 def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
     """What a green was given of an element in a span of days, both included; one query."""
-    rows = ledger(element).filter(product__entry__lines__green=green, product__entry__on__range=(first, last))
+    rows = ledger(element).filter(
+        product__entry__lines__green=green,
+        product__entry__lines__kind__in=WITH_PRODUCT,
+        product__entry__lines__on__range=(first, last),
+    )
     return rows.exclude(product__entry=but_entry).aggregate(total=Sum("mg_m2"))["total"] or 0

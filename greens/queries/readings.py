@@ -83,12 +83,20 @@ def measure(club: Club, key: str) -> Measure:
     return MEASURES[key]
 
 
-def until(establishments: Iterable[Establishment], as_of: date, since: date | None = None) -> list[Read]:
+def until(
+    establishments: Iterable[Establishment],
+    as_of: date,
+    since: date | None = None,
+    measures: Iterable[str] = MEASURES,
+) -> list[Read]:
     """Sets of these establishments that count, taken up to a day, oldest first; one query.
 
-    Of what was read before ``since`` only the last day of each measure, where nothing newer stands.
+    All measures, or some of them. Of what was read before ``since`` only the last day of each measure,
+    where nothing newer stands.
     """
     rows = ReadingSet.objects.filter(establishment__in=establishments, taken_back_at=None, on__lte=as_of)
+    if measures is not MEASURES:
+        rows = rows.filter(measure__in=measures)
     if since:
         alike = {name: OuterRef(name) for name in ("green", "establishment", "measure")}
         newer = ReadingSet.objects.filter(

@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from greens.models import Establishment
-from greens.queries import diary
+from greens.models import EntryGreen, Establishment
 from growin.agronomy import plain_words
 from growin.queries import programme
 from growin.queries.remembered import kept_while_unchanged
@@ -84,7 +83,7 @@ def ladder(establishment: Establishment) -> Ladder:
 
 def cuts(establishment: Establishment) -> tuple[Cut, ...]:
     """Cuts of the diary that name their height, oldest first."""
-    entries = diary.of(establishment.green.club).filter(kind="cut", lines__establishment=establishment)
-    found = entries.order_by("on", "pk").values_list("on", "details")
+    lines = EntryGreen.objects.filter(establishment=establishment, kind="cut", entry__taken_back_at=None)
+    found = lines.order_by("on", "entry_id").values_list("on", "entry__details")
     heights = ((on, details.get("height_mm")) for on, details in found)
     return tuple(Cut(on, float(height)) for on, height in heights if height)

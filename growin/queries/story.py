@@ -88,9 +88,9 @@ def marks_of(establishment: Establishment, first: date, last: date) -> dict[str,
     lines = EntryGreen.objects.filter(
         establishment=establishment,
         entry__taken_back_at=None,
-        entry__on__range=(first, last),
-        entry__kind__in=MARKED,
-    ).values_list("entry__kind", "entry__on")
+        on__range=(first, last),
+        kind__in=MARKED,
+    ).values_list("kind", "on")
     worked = sorted(set(lines))
     marks = {words: tuple(on for kind, on in worked if kind == key) for key, words in MARKED.items()}
     read = establishment.reading_sets.filter(taken_back_at=None, on__range=(first, last))
@@ -133,6 +133,5 @@ def had(green: Green, since: date, as_of: date) -> Had:
 
 def cuts_of(green: Green, since: date, as_of: date):
     """(day, bench height in mm or none) of each cut, oldest first."""
-    entries = diary.on_green(diary.of(green.club), green).filter(kind="cut", on__range=(since, as_of))
-    rows = entries.order_by("on", "pk").values_list("on", "details")
-    return ((on, details.get("height_mm")) for on, details in rows)
+    lines = diary.lines_on(green, "cut", since, as_of).order_by("on", "entry_id")
+    return ((on, details.get("height_mm")) for on, details in lines.values_list("on", "entry__details"))

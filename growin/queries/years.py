@@ -169,7 +169,7 @@ def fill(years: Sequence[Year], green: Green, on: date) -> None:
     begun = years[-1].first
     weeks = constants.in_force(green.club, on)["feeding.release_weeks"]
     fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
-    sand = sands.dressings([green], begun, on).get(green.pk, ())
+    sand = sands.dressings([green], (begun, on)).get(green.pk, ())
     cuts = diary.days_of(green, "cut", begun, on)
     states = list(DayState.objects.filter(green=green, on__range=(begun, on)).values_list("on", "state"))
     for one in years:
