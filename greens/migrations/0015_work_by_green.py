@@ -53,4 +53,8 @@ class Migration(migrations.Migration):
             model_name='entrygreen',
             index=models.Index(fields=['establishment', 'kind', 'on'], name='greens_entr_establi_7e633e_idx'),
         ),
+        migrations.AddIndex(
+            model_name='entry',
+            index=models.Index(condition=models.Q(('taken_back_at', None)), fields=['club', '-on'], name='entries_that_count'),
+        ),
     ]

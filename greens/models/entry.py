@@ -55,7 +55,13 @@ class Entry(models.Model):
 
     class Meta:
         ordering = ["-on", "-pk"]
-        indexes = [models.Index(fields=["club", "-on"]), models.Index(fields=["club", "kind", "-on"])]
+        indexes = [
+            models.Index(fields=["club", "-on"]),
+            models.Index(fields=["club", "kind", "-on"]),
+            models.Index(
+                fields=["club", "-on"], condition=models.Q(taken_back_at=None), name="entries_that_count"
+            ),
+        ]
         constraints = [
             models.UniqueConstraint(fields=["club", "client_id"], name="an_entry_arrives_once_per_club")
         ]

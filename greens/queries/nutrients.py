@@ -1,11 +1,12 @@
 """What greens were given, element by element, feed by feed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from django.db.models import QuerySet, Sum
 
 from greens.models import EntryNutrient, Green, LabelLine
+from greens.queries.spans import Span, by_span
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.season_nutrition import Given
@@ -57,11 +58,22 @@ def slow_shares(labels: Iterable[int]) -> dict[int, float]:
     }
 
 
-def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
-    """What a green was given of an element in a span of days, both included; one query."""
-    rows = ledger(element).filter(
+def on_green(green: Green, element: str, first: date, last: date) -> QuerySet[EntryNutrient]:
+    """What a green was given of an element in a span of days, both included."""
+    return ledger(element).filter(
         product__entry__lines__green=green,
         product__entry__lines__kind__in=WITH_PRODUCT,
         product__entry__lines__on__range=(first, last),
     )
-    return rows.exclude(product__entry=but_entry).aggregate(total=Sum("mg_m2"))["total"] or 0
+
+
+def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
+    """The sum of that; one query."""
+    rows = on_green(green, element, first, last).exclude(product__entry=but_entry)
+    return rows.aggregate(total=Sum("mg_m2"))["total"] or 0
+
+
+def sums_mg_m2(green: Green, element: str, spans: Sequence[Span]) -> list[float]:
+    """What a green was given of an element in each of some spans; one query."""
+    rows = on_green(green, element, min(first for first, _ in spans), max(last for _, last in spans))
+    return by_span(rows, "product__entry__on", spans, lambda those: Sum("mg_m2", filter=those))

@@ -1,7 +1,7 @@
 """Sets of readings of a club."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 from typing import NamedTuple
 from uuid import UUID
 
@@ -9,6 +9,9 @@ from django.db.models import Exists, Max, OuterRef, Q, QuerySet
 
 from greens.models import Club, Establishment, Green, ReadingSet
 from growin.agronomy.measures import MEASURES, Measure
+
+#: Readings so much older than what is asked for say nothing of the green any more (our judgement).
+TOLD = timedelta(days=366)
 
 
 class Read(NamedTuple):
@@ -92,7 +95,7 @@ def until(
     """Sets of these establishments that count, taken up to a day, oldest first; one query.
 
     All measures, or some of them. Of what was read before ``since`` only the last day of each measure,
-    where nothing newer stands.
+    where nothing newer stands and it is no older than :data:`TOLD`.
     """
     rows = ReadingSet.objects.filter(establishment__in=establishments, taken_back_at=None, on__lte=as_of)
     if measures is not MEASURES:
@@ -102,7 +105,7 @@ def until(
         newer = ReadingSet.objects.filter(
             **alike, taken_back_at=None, on__gt=OuterRef("on"), on__lte=as_of
         ).order_by()
-        rows = rows.filter(Q(on__gte=since) | ~Exists(newer))
+        rows = rows.filter(Q(on__gte=since) | ~Exists(newer), on__gte=since - TOLD, measure__in=measures)
     return [Read(*row) for row in rows.order_by("on", "pk").values_list(*Read._fields)]
 
 

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
@@ -23,6 +23,7 @@ class Drawn(NamedTuple):
     amount: int
 
 
+YEAR = timedelta(days=365)
 COLUMNS = ("entry__on", "entry__logged_at", "label__unit", "amount")
 
 
@@ -48,8 +49,11 @@ class Stock:
         return amounts.in_words(self.amount, self.unit) if self.amount > 0 else "nothing"
 
 
-def lines(product: Product) -> QuerySet[StockLine]:
-    return product.stock_lines.filter(taken_back_at=None).select_related("by")
+def lines(product: Product, on: date) -> QuerySet[StockLine]:
+    """What was noted in the last year, and whatever older the stock of a day still rests on."""
+    noted = product.stock_lines.filter(taken_back_at=None)
+    rests_on = since_counted(noted, on).order_by().values("pk")
+    return noted.filter(Q(on__gt=on - YEAR) | Q(pk__in=rests_on)).select_related("by")
 
 
 def of_product(product: Product, on: date) -> Stock | None:

@@ -3,11 +3,11 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from operator import itemgetter
 from typing import NamedTuple
 
-from django.db.models import Sum
+from django.db.models import Q, Sum
 
 from greens.models import EntryGreen, Establishment
 from greens.queries import nutrients, readings, sands
@@ -15,14 +15,11 @@ from greens.queries.spans import Span, within
 from growin.agronomy.criteria import CRITERIA
 from growin.agronomy.facts import ReadingFacts
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
-from growin.agronomy.programme.done import Done, cover_seen, held_on, rooted_on, sooner
+from growin.agronomy.programme.done import Done, cover_seen, days_that_tell, held_on, rooted_on, sooner
 from growin.models import AnswerKind
 from growin.queries import decision as decisions
 from growin.queries import programme
 
-#: By then its heights are reached, and all it was given in its first season (our judgement); and so far
-#: back the work of a green in play still moves a step.
-GROWING_IN, LATELY = timedelta(days=550), timedelta(days=366)
 FOLLOWED = ("feed", "dressing", "roll", "hand_water", "cut")
 
 
@@ -50,7 +47,7 @@ def work_of(establishments: Iterable[Establishment], on: date) -> dict[int, Done
     """What was answered and logged on rebuilds up to a day, by their ids; two queries for all of them."""
     rebuilds = list(establishments)
     answers, logged = defaultdict(list), defaultdict(list)
-    for row in programme.settled(rebuilds):
+    for row in programme.settled(rebuilds, answered=_lately(rebuilds, on)):
         answers[row.establishment_id].append(row)
     for row in _logged(rebuilds, on):
         logged[row.establishment_id].append(row)
@@ -74,16 +71,13 @@ def measures_of(establishment: Establishment) -> set[str]:
 
 
 def _logged(establishments: Iterable[Establishment], on: date) -> list[Logged]:
-    """Work of the time that still tells, oldest first, by the rebuilds of each day of laying."""
-    alike: dict[date | None, list[int]] = defaultdict(list)
-    for one in establishments:
-        alike[one.established_on].append(one.pk)
+    """Work of the time that still tells, oldest first."""
     parts = [
         EntryGreen.objects.filter(
             establishment__in=pks, kind__in=FOLLOWED, on__range=span, entry__taken_back_at=None
         ).order_by()
-        for laid, pks in alike.items()
-        for span in spans(laid, on)
+        for laid, pks in _laid_alike(establishments).items()
+        for span in days_that_tell(laid, on)
     ]
     columns = ("establishment_id", "kind", "on", "entry__details__height_mm", "entry_id")
     found = [one.values_list(*columns) for one in parts]
@@ -91,12 +85,21 @@ def _logged(establishments: Iterable[Establishment], on: date) -> list[Logged]:
     return [Logged(*row[:-1]) for row in sorted(rows, key=itemgetter(2, 4))]
 
 
-def spans(laid: date | None, on: date) -> list[Span]:
-    """The days whose work a drawing goes on from: all until the green has grown in, then the last year."""
-    grown = (laid or on) + GROWING_IN
-    if grown >= on - LATELY:
-        return [(date.min, on)]
-    return [(date.min, grown), (on - LATELY, on)]
+def _lately(establishments: Iterable[Establishment], on: date) -> Q:
+    """Answers of the time that still tells."""
+    told = [
+        Q(establishment__in=pks) & within("on", days_that_tell(laid, on))
+        for laid, pks in _laid_alike(establishments).items()
+    ]
+    return Q(*told, _connector=Q.OR)
+
+
+def _laid_alike(establishments: Iterable[Establishment]) -> dict[date | None, list[int]]:
+    """Rebuilds, by their ids, of each day of laying: the same days tell for them."""
+    alike: dict[date | None, list[int]] = defaultdict(list)
+    for one in establishments:
+        alike[one.established_on].append(one.pk)
+    return alike
 
 
 def _work(answers: Iterable[programme.Settled], logged: Iterable[Logged], on: date) -> Done:
@@ -127,7 +130,7 @@ def _height_of(key: str) -> float | None:
 def since_laying(establishment: Establishment, on: date) -> list[Span]:
     """The same, but nothing from before the green was laid or sown."""
     laid = establishment.established_on or on
-    return [(max(first, laid), last) for first, last in spans(laid, on)]
+    return [(max(first, laid), last) for first, last in days_that_tell(laid, on)]
 
 
 def _feeds(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:

@@ -14,7 +14,7 @@ from growin.agronomy.plain_words import counted
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import furthest, warmth
 from growin.models import Programme, ProgrammeStep
-from growin.queries import drawn
+from growin.queries import drawn, facts
 from growin.queries.done import work_of
 from growin.queries.programme import newest
 from growin.queries.remembered import kept_while_unchanged
@@ -53,12 +53,16 @@ def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[
     versions = list(looked_at.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
     if not versions:
         return []
-    means = weather.means(club, min(one.works_started_on for one in rebuilds.values()), on)
+    spans = {pk: facts.days_measured(one, on) for pk, one in rebuilds.items()}
+    means = weather.means(club, *{span for some in spans.values() for span in some})
     work = work_of(rebuilds.values(), on)
     found = []
     for one in versions:
         rebuilt = rebuilds[one.establishment_id]
-        since = {day: mean for day, mean in means.items() if day >= rebuilt.works_started_on}
+        told = spans[rebuilt.pk]
+        since = {
+            day: mean for day, mean in means.items() if any(first <= day <= last for first, last in told)
+        }
         found.append(Lag(rebuilt, *_moved_once(one, since, work[rebuilt.pk])))
     return [one for one in found if abs(one.days) > WORTH_A_LOOK_DAYS]
 

@@ -114,10 +114,13 @@ class Settled(NamedTuple):
 
 
 def settled(
-    establishments: Iterable[Establishment], asked: Iterable[ProgrammeStep] | None = None
+    establishments: Iterable[Establishment],
+    asked: Iterable[ProgrammeStep] | None = None,
+    answered: Q | None = None,
 ) -> list[Settled]:
-    """Steps of these rebuilds that are over, all of them or those asked about; one query."""
-    rows = _counting().filter(establishment__in=establishments).exclude(kind=AnswerKind.PUT_OFF)
+    """Steps of these rebuilds that are over: all, those asked about, or those answered so; one query."""
+    rows = _counting().filter(answered or Q(), establishment__in=establishments)
+    rows = rows.exclude(kind=AnswerKind.PUT_OFF)
     if asked is not None:
         rows = rows.filter(key__in={step.key for step in asked})
     return [Settled(*row) for row in rows.values_list(*Settled._fields)]

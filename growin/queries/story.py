@@ -7,6 +7,7 @@ from itertools import groupby
 
 from greens.models import EntryGreen, Establishment, Green
 from greens.queries import diary, nutrients, sands, weather
+from greens.queries.spans import Span
 from growin.agronomy import climate as climates
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.species import SPECIES
@@ -55,12 +56,12 @@ class StoryMonth:
     counts: tuple[int, ...]
 
 
-def climate_of(club, first: date, last: date) -> climates.Climate | None:
-    """Normals and measured days of a club; none without normals."""
+def climate_of(club, *spans: Span) -> climates.Climate | None:
+    """Normals of a club and its measured days in some spans; none without normals."""
     normals = weather.normals_c(club)
     if not normals:
         return None
-    return climates.Climate(normals, float(club.day_spread_c), weather.means(club, first, last))
+    return climates.Climate(normals, float(club.day_spread_c), weather.means(club, *spans))
 
 
 def story_of(establishment: Establishment, club, as_of: date) -> Story:
@@ -74,7 +75,7 @@ def story_of(establishment: Establishment, club, as_of: date) -> Story:
 
 
 def strip_days(establishment: Establishment, club, first: date, last: date):
-    climate = climate_of(club, first, last)
+    climate = climate_of(club, (first, last))
     if climate is None:
         return
     leaf = climates.degree_days(SPECIES[establishment.species].leaf_base_c)
