@@ -116,8 +116,11 @@ def last_days(green: Green) -> dict[str, date]:
 
 
 def last_days_of_club(club: Club) -> dict[str, date]:
-    """The last day on which each measure was read anywhere in the club; one query."""
-    rows = club.reading_sets.filter(taken_back_at=None).order_by()
+    """The last day on which each measure was read anywhere in the club, in the last two years; one query."""
+    lately = club.local_today() - 2 * TOLD
+    rows = ReadingSet.objects.filter(
+        green__in=club.greens.values("pk"), measure__in=MEASURES, on__gte=lately, taken_back_at=None
+    ).order_by()
     return dict(rows.values_list("measure").annotate(last=Max("on")))
 
 
