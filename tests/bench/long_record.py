@@ -30,10 +30,8 @@ PICTURES = (
 KNOWN = {
     "years": 2.4,
     "analyses": 1.8,
-    "readiness": 1.5,
-    "green": 1.5,
-    "weather": 1.5,
-    "changes": 1.5,
+    "changes": 1.6,
+    "green": 1.4,
 }
 
 
