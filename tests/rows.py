@@ -90,7 +90,12 @@ def feeding(by: Membership, establishment: Establishment, label: kept.Label) -> 
         note="Light rain after",
     )
     kept.EntryGreen.objects.create(
-        entry=entry, green=green, establishment=establishment, area_dm2=green.area_dm2
+        entry=entry,
+        green=green,
+        establishment=establishment,
+        kind=entry.kind,
+        on=ON,
+        area_dm2=green.area_dm2,
     )
     line = kept.EntryProduct.objects.create(entry=entry, label=label, amount=11_250)
     kept.EntryNutrient.objects.create(product=line, element="N", mg_m2=2_000)

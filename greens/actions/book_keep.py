@@ -6,7 +6,7 @@ from io import StringIO
 from types import ModuleType
 
 from django.db import transaction
-from django.db.models import Count, Max
+from django.db.models import Max
 from django.utils import timezone
 
 from greens.actions import book_diary, book_products, book_readings, trail
@@ -94,8 +94,7 @@ def write_unread(book: Book, table: BookTable, told: Told) -> None:
 
 def stand_of(club: Club) -> list[int]:
     """Another one after every change of the record: a line of the trail is written with it."""
-    stands = club.trail.aggregate(count=Count("pk"), last=Max("pk"))
-    return [stands["count"], stands["last"] or 0]
+    return [club.trail.order_by().aggregate(last=Max("pk"))["last"] or 0]
 
 
 def is_fresh(book: Book) -> bool:

@@ -114,7 +114,7 @@ def columns(said: Said) -> dict:
 
 def fill(entry: Entry, said: Said) -> None:
     """Greens, products, nutrients and what the limits say of them."""
-    write_lines(entry, said.lines)
+    write_lines(entry, said)
     write_products(entry, said.products, said.area_dm2)
     entry.over_limit = over_limit(said, but_entry=entry.pk)
     Entry.objects.filter(pk=entry.pk).update(over_limit=entry.over_limit)

@@ -2,18 +2,30 @@
 
 from collections.abc import Mapping, Sequence
 
-from greens.actions.possible import Line
+from greens.actions.possible import Said
 from greens.models import Entry, EntryGreen, EntryNutrient, EntryProduct, Label
 from growin.agronomy.label import nutrients_mg_m2
 
 
-def write_lines(entry: Entry, lines: Sequence[Line]) -> None:
+def write_lines(entry: Entry, said: Said) -> None:
     """The greens of an entry, replacing those it had."""
     entry.lines.all().delete()
-    EntryGreen.objects.bulk_create(
-        EntryGreen(entry=entry, green=line.green, establishment=line.establishment, area_dm2=line.area_dm2)
-        for line in lines
-    )
+    EntryGreen.objects.bulk_create(as_lines(entry, said))
+
+
+def as_lines(entry: Entry, said: Said) -> list[EntryGreen]:
+    """The lines of an entry, on the day that is said now."""
+    return [
+        EntryGreen(
+            entry_id=entry.pk,
+            green_id=line.green.pk,
+            establishment=line.establishment,
+            kind=said.kind,
+            on=said.on,
+            area_dm2=line.area_dm2,
+        )
+        for line in said.lines
+    ]
 
 
 def write_products(entry: Entry, products: Sequence[tuple[Label, int]], area_dm2: int) -> None:

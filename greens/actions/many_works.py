@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import cached_property, partial
 
 from greens.actions import defect, limits
-from greens.actions.ledger import as_rows, brought_mg_m2, element_mg_m2
+from greens.actions.ledger import as_lines, as_rows, brought_mg_m2, element_mg_m2
 from greens.actions.possible import Line, Said, check_days, cleaned_but_day
 from greens.models import Book, Defect, Entry, EntryGreen, EntryNutrient, EntryProduct, Label
 from greens.queries.grounds import LIMITED, Grounds
@@ -121,18 +121,7 @@ def entry_of(said: Said, over: list[str], book: Book) -> Entry:
 
 def write_part(entries: Sequence[Entry], works: Sequence[Said], brought: "Brought") -> None:
     pairs = list(zip(entries, works, strict=True))
-    EntryGreen.objects.bulk_create(
-        [
-            EntryGreen(
-                entry_id=entry.pk,
-                green_id=line.green.pk,
-                establishment=line.establishment,
-                area_dm2=line.area_dm2,
-            )
-            for entry, said in pairs
-            for line in said.lines
-        ]
-    )
+    EntryGreen.objects.bulk_create([line for entry, said in pairs for line in as_lines(entry, said)])
     products = [
         (EntryProduct(entry_id=entry.pk, label=label, amount=amount), said.area_dm2)
         for entry, said in pairs

@@ -55,7 +55,13 @@ class Entry(models.Model):
 
     class Meta:
         ordering = ["-on", "-pk"]
-        indexes = [models.Index(fields=["club", "-on"]), models.Index(fields=["club", "kind", "-on"])]
+        indexes = [
+            models.Index(fields=["club", "-on"]),
+            models.Index(fields=["club", "kind", "-on"]),
+            models.Index(
+                fields=["club", "-on"], condition=models.Q(taken_back_at=None), name="entries_that_count"
+            ),
+        ]
         constraints = [
             models.UniqueConstraint(fields=["club", "client_id"], name="an_entry_arrives_once_per_club")
         ]
@@ -131,17 +137,28 @@ class Entry(models.Model):
 
 
 class EntryGreen(models.Model):
-    """A green of an entry, with its area as it was on that day."""
+    """A green of an entry, with its area as it was on that day.
+
+    ``kind`` and ``on`` are those of its entry, written with it, so that the work on one green in a span
+    of days is found without asking every entry of its years.
+    """
 
     entry = models.ForeignKey("greens.Entry", models.CASCADE, related_name="lines")
-    green = models.ForeignKey("greens.Green", models.PROTECT, related_name="entry_lines")
+    green = models.ForeignKey("greens.Green", models.PROTECT, related_name="entry_lines", db_index=False)
     establishment = models.ForeignKey(
-        "greens.Establishment", models.PROTECT, null=True, blank=True, related_name="entry_lines"
-    )
+        "greens.Establishment", models.PROTECT, null=True, blank=True, related_name="entry_lines",
+        db_index=False,
+    )  # fmt: skip
+    kind = models.CharField(max_length=20)
+    on = models.DateField()
     area_dm2 = models.PositiveIntegerField(default=0)
 
     class Meta:
         ordering = ["green"]
+        indexes = [
+            models.Index(fields=["green", "kind", "on"]),
+            models.Index(fields=["establishment", "kind", "on"]),
+        ]
         constraints = [
             models.UniqueConstraint(fields=["entry", "green"], name="a_green_stands_once_in_an_entry")
         ]

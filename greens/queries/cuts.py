@@ -5,7 +5,7 @@ from datetime import date
 from operator import itemgetter
 from typing import NamedTuple
 
-from greens.models import Club, EntryGreen, Establishment
+from greens.models import EntryGreen, Establishment
 
 HEIGHTS = ("cut", "mower_set")
 CHECKS = ("irrigation_check", "drain_check")
@@ -20,17 +20,15 @@ class Logged(NamedTuple):
     details: dict
 
 
-def logged(
-    club: Club, establishments: Iterable[Establishment], as_of: date, since: date | None = None
-) -> list[Logged]:
+def logged(establishments: Iterable[Establishment], as_of: date, since: date | None = None) -> list[Logged]:
     """Cuts, settings of the mower and checks that count, up to a day, oldest first; one query.
 
     Heights of cut only ``since`` that day; the few checks whatever their age.
     """
     lines = EntryGreen.objects.filter(establishment__in=establishments).order_by()
-    counting = {"entry__club": club, "entry__taken_back_at": None, "entry__on__lte": as_of}
-    heights = lines.filter(**counting, entry__kind__in=HEIGHTS, entry__on__gte=since or date.min)
-    checks = lines.filter(**counting, entry__kind__in=CHECKS)
-    columns = ("establishment_id", "entry__kind", "entry__on", "entry__details", "entry_id")
+    counting = {"entry__taken_back_at": None, "on__lte": as_of}
+    heights = lines.filter(**counting, kind__in=HEIGHTS, on__gte=since or date.min)
+    checks = lines.filter(**counting, kind__in=CHECKS)
+    columns = ("establishment_id", "kind", "on", "entry__details", "entry_id")
     rows = heights.values_list(*columns).union(checks.values_list(*columns), all=True)
     return [Logged(*row[:-1]) for row in sorted(rows, key=itemgetter(2, 4))]

@@ -62,8 +62,12 @@ def first_day(green: Green) -> date | None:
 
 def days_of(green: Green, kind: str, first: date, last: date) -> list[date]:
     """The days on which a kind of work was done on a green, oldest first; one query."""
-    rows = on_green(of(green.club), green).filter(kind=kind, on__range=(first, last))
-    return list(rows.order_by("on").values_list("on", flat=True))
+    return list(lines_on(green, kind, first, last).order_by("on").values_list("on", flat=True))
+
+
+def lines_on(green: Green, kind: str, first: date, last: date) -> QuerySet[EntryGreen]:
+    """A kind of work on a green in a span of days, both included."""
+    return green.entry_lines.filter(kind=kind, on__range=(first, last), entry__taken_back_at=None)
 
 
 def by_green(entries: QuerySet[Entry], greens: Iterable[Green]) -> dict[int, list[Entry]]:

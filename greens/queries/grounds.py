@@ -105,7 +105,7 @@ class Grounds:
         """mg/m² by green and element with their days in order, of the entries that count."""
         rows = nutrients.ledger(*LIMITED).filter(product__entry__club=self.club)
         said = rows.order_by().values_list(
-            "product__entry__lines__green", "element", "product__entry__on", "mg_m2"
+            "product__entry__lines__green", "element", "product__entry__lines__on", "mg_m2"
         )
         return in_order(((green, element), on, mg) for green, element, on, mg in said)
 
@@ -135,7 +135,7 @@ class Grounds:
             products[entry].append((product, amount))
         found: dict[tuple, int] = defaultdict(int)
         lines = EntryGreen.objects.filter(entry__in=rows.order_by().values("pk")).order_by()
-        for entry, on, kind, green in lines.values_list("entry_id", "entry__on", "entry__kind", "green_id"):
+        for entry, on, kind, green in lines.values_list("entry_id", "on", "kind", "green_id"):
             found[on, kind, green, tuple(sorted(products.get(entry, ())))] += 1
         return found
 

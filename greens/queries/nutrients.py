@@ -1,14 +1,16 @@
 """What greens were given, element by element, feed by feed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from django.db.models import QuerySet, Sum
 
 from greens.models import EntryNutrient, Green, LabelLine
+from greens.queries.spans import Span, by_span
 from growin.agronomy.label import nitrogen_release
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.season_nutrition import Given
+from growin.agronomy.works import WITH_PRODUCT
 
 
 def ledger(*elements: str) -> QuerySet[EntryNutrient]:
@@ -25,12 +27,12 @@ def given(
     """
     places = list(greens)
     rows = ledger(element).filter(
-        product__entry__club__in={green.club_id for green in places},  # so that its days are looked up first
         product__entry__lines__green__in=places,
-        product__entry__on__range=(first, last),
+        product__entry__lines__kind__in=WITH_PRODUCT,
+        product__entry__lines__on__range=(first, last),
     )
-    said = rows.order_by("product__entry__on", "product__entry", "pk").values_list(
-        "product__entry__lines__green", "product__entry__on", "mg_m2", "product__label",
+    said = rows.order_by("product__entry__lines__on", "product__entry", "pk").values_list(
+        "product__entry__lines__green", "product__entry__lines__on", "mg_m2", "product__label",
         "product__label__release_weeks",
     )  # fmt: skip
     known = list(said)
@@ -56,8 +58,17 @@ def slow_shares(labels: Iterable[int]) -> dict[int, float]:
     }
 
 
+def on_green(green: Green, elements: Iterable[str], first: date, last: date) -> QuerySet[EntryNutrient]:
+    """What a green was given of some elements in a span of days, both included."""
+    return ledger(*elements).filter(
+        product__entry__lines__green=green,
+        product__entry__lines__kind__in=WITH_PRODUCT,
+        product__entry__lines__on__range=(first, last),
+    )
+
+
 def sum_mg_m2(green: Green, element: str, first: date, last: date, but_entry: int | None = None) -> int:
-    """What a green was given of an element in a span of days, both included; one query."""
+    """The sum of one element; one query."""
     return sums_mg_m2(green, (element,), first, last, but_entry).get(element, 0)
 
 
@@ -65,8 +76,12 @@ def sums_mg_m2(
     green: Green, elements: Iterable[str], first: date, last: date, but_entry: int | None = None
 ) -> dict[str, int]:
     """The same of several elements, by element as far as any was given; one query."""
-    rows = ledger(*elements).filter(
-        product__entry__lines__green=green, product__entry__on__range=(first, last)
-    )
-    sums = rows.exclude(product__entry=but_entry).order_by().values_list("element")
-    return dict(sums.annotate(total=Sum("mg_m2")))
+    rows = on_green(green, elements, first, last).exclude(product__entry=but_entry)
+    return dict(rows.order_by().values_list("element").annotate(total=Sum("mg_m2")))
+
+
+def sums_of_spans_mg_m2(green: Green, element: str, spans: Sequence[Span]) -> list[float]:
+    """What a green was given of an element in each of some spans; one query."""
+    first, last = min(first for first, _ in spans), max(last for _, last in spans)
+    rows = on_green(green, (element,), first, last)
+    return by_span(rows, "product__entry__on", spans, lambda those: Sum("mg_m2", filter=those))

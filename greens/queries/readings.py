@@ -1,7 +1,7 @@
 """Sets of readings of a club."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 from typing import NamedTuple
 from uuid import UUID
 
@@ -9,6 +9,9 @@ from django.db.models import Exists, Max, OuterRef, Q, QuerySet
 
 from greens.models import Club, Establishment, Green, ReadingSet
 from growin.agronomy.measures import MEASURES, Measure
+
+#: Readings so much older than what is asked for say nothing of the green any more (our judgement).
+TOLD = timedelta(days=366)
 
 
 class Read(NamedTuple):
@@ -83,18 +86,26 @@ def measure(club: Club, key: str) -> Measure:
     return MEASURES[key]
 
 
-def until(establishments: Iterable[Establishment], as_of: date, since: date | None = None) -> list[Read]:
+def until(
+    establishments: Iterable[Establishment],
+    as_of: date,
+    since: date | None = None,
+    measures: Iterable[str] = MEASURES,
+) -> list[Read]:
     """Sets of these establishments that count, taken up to a day, oldest first; one query.
 
-    Of what was read before ``since`` only the last day of each measure, where nothing newer stands.
+    All measures, or some of them. Of what was read before ``since`` only the last day of each measure,
+    where nothing newer stands and it is no older than :data:`TOLD`.
     """
     rows = ReadingSet.objects.filter(establishment__in=establishments, taken_back_at=None, on__lte=as_of)
+    if measures is not MEASURES:
+        rows = rows.filter(measure__in=measures)
     if since:
         alike = {name: OuterRef(name) for name in ("green", "establishment", "measure")}
         newer = ReadingSet.objects.filter(
             **alike, taken_back_at=None, on__gt=OuterRef("on"), on__lte=as_of
         ).order_by()
-        rows = rows.filter(Q(on__gte=since) | ~Exists(newer))
+        rows = rows.filter(Q(on__gte=since) | ~Exists(newer), on__gte=since - TOLD, measure__in=measures)
     return [Read(*row) for row in rows.order_by("on", "pk").values_list(*Read._fields)]
 
 
@@ -105,8 +116,11 @@ def last_days(green: Green) -> dict[str, date]:
 
 
 def last_days_of_club(club: Club) -> dict[str, date]:
-    """The last day on which each measure was read anywhere in the club; one query."""
-    rows = club.reading_sets.filter(taken_back_at=None).order_by()
+    """The last day on which each measure was read anywhere in the club, in the last two years; one query."""
+    lately = club.local_today() - 2 * TOLD
+    rows = ReadingSet.objects.filter(
+        green__in=club.greens.values("pk"), measure__in=MEASURES, on__gte=lately, taken_back_at=None
+    ).order_by()
     return dict(rows.values_list("measure").annotate(last=Max("on")))
 
 

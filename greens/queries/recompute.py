@@ -1,9 +1,10 @@
 """Entries that would read otherwise today, because a label or an area was put right since."""
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from greens.models import Entry, Green, Product
 from greens.queries import diary, store
+from growin.agronomy.works import WITH_PRODUCT
 
 
 def on_older_labels(product: Product) -> QuerySet[Entry]:
@@ -12,6 +13,9 @@ def on_older_labels(product: Product) -> QuerySet[Entry]:
 
 def on_other_areas(green: Green) -> QuerySet[Entry]:
     """Entries with a product that were kept with another area of the green than it has now."""
-    lines = green.entry_lines.exclude(area_dm2=green.area_dm2).values("entry")
-    rows = diary.of(green.club).filter(pk__in=lines, products__isnull=False).distinct()
-    return diary.with_lines(rows).select_related("club")
+    area_dm2 = green.area_dm2 or 0
+    other = Q(lines__area_dm2__lt=area_dm2) | Q(lines__area_dm2__gt=area_dm2)
+    rows = Entry.objects.filter(
+        other, lines__green=green, lines__kind__in=WITH_PRODUCT, taken_back_at=None, products__isnull=False
+    )
+    return diary.with_lines(rows.distinct()).select_related("club")

@@ -47,9 +47,9 @@ def first_on_turf(establishment: Establishment) -> date | None:
     """The first day on which work or a reading was logged that needs turf or seed; two queries."""
     works = [work.key for work in WORKS.values() if work.needs_turf]
     measures = [measure.key for measure in MEASURES.values() if measure.needs_turf]
-    worked = establishment.entry_lines.filter(entry__taken_back_at=None, entry__kind__in=works)
+    worked = establishment.entry_lines.filter(entry__taken_back_at=None, kind__in=works)
     read = establishment.reading_sets.filter(taken_back_at=None, measure__in=measures)
-    days = worked.aggregate(first=Min("entry__on"))["first"], read.aggregate(first=Min("on"))["first"]
+    days = worked.aggregate(first=Min("on"))["first"], read.aggregate(first=Min("on"))["first"]
     return min(filter(None, days), default=None)
 
 

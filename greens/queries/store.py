@@ -1,9 +1,12 @@
 """Products of a club and their labels."""
 
-from django.db.models import Case, Q, QuerySet, When
+from datetime import date
+
+from django.db.models import Case, Exists, OuterRef, Q, QuerySet, When
 
 from greens.choices import AmountUnit, ProductKind
 from greens.models import Club, Entry, EntryProduct, Label, Product
+from growin.agronomy.works import WITH_PRODUCT
 
 #: What each kind of work may carry: feeds and wetting agents share a tank, sprays stand in a spray record.
 KINDS_FOR: dict[str, tuple[str, ...]] = {
@@ -64,12 +67,12 @@ def labels_for(club: Club, takes_product: str, also: tuple[int, ...] = ()) -> Qu
 
 def entries_on_older_labels(product: Product) -> QuerySet[Entry]:
     """Entries that count and still stand on a label which a newer one has replaced."""
-    newest = product.labels.order_by("-revision").first()
-    older = EntryProduct.objects.filter(label__product=product).exclude(label=newest)
-    return product.club.entries.filter(pk__in=older.values("entry"), taken_back_at=None)
+    older = list(product.labels.order_by("-revision").values_list("pk", flat=True))[1:]
+    return product.club.entries.filter(products__label__in=older, taken_back_at=None).distinct()
 
 
-def uses(product: Product) -> int:
-    """How many entries that count name the product."""
-    rows = product.club.entries.filter(products__label__product=product, taken_back_at=None)
-    return rows.distinct().count()
+def uses(product: Product, first: date, last: date) -> int:
+    """How many entries of a span of days that count name the product."""
+    named = EntryProduct.objects.filter(entry=OuterRef("pk"), label__product=product)
+    rows = product.club.entries.filter(kind__in=WITH_PRODUCT, on__range=(first, last), taken_back_at=None)
+    return rows.filter(Exists(named)).count()

@@ -20,12 +20,11 @@ def waterings(
     """
     lines = EntryGreen.objects.filter(
         green__in=[one.green_id for one in rebuilt],
-        entry__club__in={one.green.club_id for one in rebuilt},  # so that its days are looked up first
-        entry__kind__in=WATERINGS,
+        kind__in=WATERINGS,
+        on__range=(first, last),
         entry__taken_back_at=None,
-        entry__on__range=(first, last),
     )
-    rows = lines.values_list("green_id", "entry__on", "entry__details").order_by("entry__on", "entry_id")
+    rows = lines.values_list("green_id", "on", "entry__details").order_by("on", "entry_id")
     return [(green, on, details.get("depth_mm")) for green, on, details in rows if not details.get("place")]
 
 
@@ -57,11 +56,10 @@ def evenness_percent(rebuilt: Iterable[Establishment], as_of: date) -> dict[int,
     """Evenness by the lowest quarter as last checked on each green; one query."""
     lines = EntryGreen.objects.filter(
         green__in=[one.green_id for one in rebuilt],
-        entry__club__in={one.green.club_id for one in rebuilt},
-        entry__kind="irrigation_check",
+        kind="irrigation_check",
+        on__lte=as_of,
         entry__taken_back_at=None,
-        entry__on__lte=as_of,
     )
-    rows = lines.values_list("green_id", "entry__details").order_by("entry__on", "entry_id")
+    rows = lines.values_list("green_id", "entry__details").order_by("on", "entry_id")
     found = ((green, details.get("uniformity_percent")) for green, details in rows)
     return {green: float(percent) for green, percent in found if percent}

@@ -2,9 +2,10 @@
 
 from datetime import date, timedelta
 
-from django.db.models import QuerySet
+from django.db.models import Count, F, FloatField, QuerySet, Sum
 
 from greens.models import Club, Normal, WeatherDay
+from greens.queries.spans import Span, within
 
 
 def normals(club: Club) -> QuerySet[Normal]:
@@ -33,10 +34,22 @@ def day(club: Club, on: date) -> WeatherDay | None:
     return club.weather_days.filter(on=on).first()
 
 
-def means(club: Club, first: date, last: date) -> dict[date, float]:
-    """Measured means by day; estimated days are left out."""
-    rows = days(club, first, last).filter(is_estimated=False, mean_c__isnull=False)
-    return {on: float(mean) for on, mean in rows.values_list("on", "mean_c")}
+def measured(club: Club, *spans: Span) -> QuerySet[WeatherDay]:
+    """Days of some spans whose mean was measured."""
+    rows = club.weather_days.filter(within("on", list(spans)), is_estimated=False, mean_c__isnull=False)
+    return rows.order_by("on")
+
+
+def means(club: Club, *spans: Span) -> dict[date, float]:
+    """Measured means by day in some spans; estimated days are left out."""
+    return {on: float(mean) for on, mean in measured(club, *spans).values_list("on", "mean_c")}
+
+
+def digest(club: Club, first: date, last: date) -> tuple:
+    """Other figures as soon as a mean of these days is another; one query."""
+    weighed = Sum(F("mean_c") * F("pk"), output_field=FloatField())
+    told = measured(club, (first, last)).order_by()
+    return tuple(told.aggregate(Count("pk"), Sum("mean_c"), weighed=weighed).values())
 
 
 def last_week(club: Club, as_of: date) -> QuerySet[WeatherDay]:

@@ -1,5 +1,7 @@
 """The store: what is in the shed, and what its labels say."""
 
+from datetime import timedelta
+
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
@@ -12,6 +14,8 @@ from greens.forms.store import ChangeProduct, LabelSheet, NewProduct, own_fields
 from greens.queries import files, stock
 from greens.queries import store as queries
 from growin.agronomy.fields import DetailError
+
+YEAR = timedelta(days=365)
 
 
 @door(Right.READ)
@@ -63,10 +67,11 @@ def add(request, here, kind):
 
 @door(Right.READ)
 def product(request, here, product):
-    context = {"product": product, "uses": queries.uses(product)}
+    today = here.club.local_today()
+    context = {"product": product, "uses": queries.uses(product, today - YEAR, today)}
     context["older"] = queries.entries_on_older_labels(product).count()
-    context["stock"] = stock.of_product(product, here.club.local_today())
-    context |= {"lines": stock.lines(product), "sheets": files.of_product(product)}
+    context["stock"] = stock.of_product(product, today)
+    context |= {"lines": stock.lines(product, today), "sheets": files.of_product(product)}
     return render(request, "greens/store/product.html", context)
 
 

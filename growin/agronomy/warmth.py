@@ -58,26 +58,37 @@ class Seasons:
         return sum(run.sums[last] < self.this.sums[last] for run in self.earlier)
 
 
-def seasons(climate: Climate, clock: DayClock, as_of: date, latitude_deg: float) -> Seasons:
+def seasons(
+    climate: Climate,
+    clock: DayClock,
+    as_of: date,
+    latitude_deg: float,
+    earlier: tuple[Run, ...] | None = None,
+) -> Seasons:
     """This season to the evening of ``as_of``, beside a normal one and the club's earlier ones.
 
     Parameters
     ----------
-    climate : normals and all measured days.
+    climate : normals and all measured days; those of this season where ``earlier`` ones are known.
     clock : what a day is worth, such as degree days above 6 °C.
     as_of : the last day that counts.
     latitude_deg : south negative; seasons begin in midwinter.
     """
     start = year_start(as_of, latitude_deg)
     so_far = min((as_of - start).days + 1, SEASON_DAYS)
-    back = (start.replace(year=start.year - n) for n in range(1, MOST_EARLIER + 1))
-    first = min(climate.daily, default=start)
-    runs = (run_of(climate, clock, one, SEASON_DAYS) for one in back if one + SEASON_DAYS * _DAY > first)
     return Seasons(
         run_of(climate, clock, start, so_far),
         np.cumsum(_expected(climate, clock)[_places(start, SEASON_DAYS)]),
-        tuple(run for run in runs if run.is_measured.mean() >= ENOUGH_MEASURED),
+        earlier_than(start, climate, clock) if earlier is None else earlier,
     )
+
+
+def earlier_than(start: date, climate: Climate, clock: DayClock) -> tuple[Run, ...]:
+    """The seasons before the one that begins on ``start`` that were measured well enough, newest first."""
+    back = (start.replace(year=start.year - n) for n in range(1, MOST_EARLIER + 1))
+    first = min(climate.daily, default=start)
+    runs = (run_of(climate, clock, one, SEASON_DAYS) for one in back if one + SEASON_DAYS * _DAY > first)
+    return tuple(run for run in runs if run.is_measured.mean() >= ENOUGH_MEASURED)
 
 
 def run_of(climate: Climate, clock: DayClock, start: date, days: int) -> Run:

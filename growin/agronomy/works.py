@@ -18,6 +18,7 @@ from growin.agronomy.work import Work
 __all__ = [
     "FAMILIES",
     "WATCHED",
+    "WITH_PRODUCT",
     "WORKS",
     "DetailError",
     "Field",
@@ -55,6 +56,8 @@ WORKS: dict[str, Work] = {
         *around.BUILD,
     )
 }
+#: Kinds whose entry may name what was put on.
+WITH_PRODUCT = tuple(key for key, work in WORKS.items() if work.takes_product)
 
 
 #: Families whose work frost, rain or wind can stop, and what of them they cannot (common practice).

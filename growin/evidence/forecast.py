@@ -60,7 +60,7 @@ def known_on(establishment: Establishment, on: date) -> Known:
     """
     club = establishment.green.club
     gathered = gather(club, [establishment], on)[establishment.pk]
-    measured = weather.means(club, on - LONGEST_RECORD, on)
+    measured = weather.means(club, (on - LONGEST_RECORD, on))
     return Known(
         facts=facts.facts_of(establishment, on),
         climate=Climate(weather.normals_c(club), float(club.day_spread_c), measured),

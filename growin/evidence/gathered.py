@@ -57,7 +57,7 @@ def gather(
     ``settings`` replaces all constants in force, ``instead`` some of them. While a day is proposed for
     a green, its constants are those of the moment of the proposal.
     """
-    logged = _by_establishment(cuts.logged(club, establishments, as_of, since))
+    logged = _by_establishment(cuts.logged(establishments, as_of, since))
     read = _by_establishment(readings.until(establishments, as_of, since))
     if since:
         _heights_joined(club, establishments, as_of, since, logged, read)
@@ -84,7 +84,7 @@ def _heights_joined(club: Club, establishments, as_of: date, since: date, logged
         elif one.established_on and one.established_on < since:
             asleep.append(one)
     if asleep:
-        logged.update(_by_establishment(cuts.logged(club, asleep, as_of)))
+        logged.update(_by_establishment(cuts.logged(asleep, as_of)))
 
 
 def _moment(proposal: Proposal) -> Frozen:

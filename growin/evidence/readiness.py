@@ -21,6 +21,7 @@ from growin.queries.decision import PlayState, stands
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.threshold import Change
 
+LATEST_DECISIONS = 12
 LATEST_ADVICE = 3
 
 
@@ -114,7 +115,7 @@ def readiness_of(club: Club, green: Green, as_of: date) -> Readiness | None:
         month=day_state.months(club, as_of).get(green.pk) if play.is_open else None,
         advice=record.advice_on(green).filter(on__lte=as_of)[:LATEST_ADVICE],
         changes=threshold.since(club, green, establishment.works_started_on, as_of),
-        decisions=made,
+        decisions=made[:LATEST_DECISIONS],
         proposal=proposals.open_of(establishment, as_of) if known.evidence.proposed_on else None,
         warned=warned(establishment, as_of),
     )

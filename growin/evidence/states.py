@@ -31,7 +31,7 @@ class Standing:
 def standings(club: Club, on: date) -> list[Standing]:
     """Every green of the club, those in play first; five queries."""
     rebuilds = greens.current_establishments(club)
-    made = decisions.by_establishment(club)
+    made = decisions.by_establishment(club, on)
     states, months = day_state.on_day(club, on), day_state.months(club, on)
     found = []
     for green in greens.of(club):

@@ -16,7 +16,7 @@ from growin.queries.remembered import kept_while_unchanged
 NOT_LAID_WORDS = ("Not laid or sown yet.",)
 NOT_LAID = Finding(GATE, "Time since laying or sowing", BAR, NOT_MET, NOT_LAID_WORDS, because=NOT_LAID_WORDS)
 #: No rule looks further back, and no word of a verdict tells more than a year.
-JUDGED_BACK = timedelta(days=2 * 366)
+JUDGED_BACK = timedelta(days=400)
 Settings = Mapping[str, float]
 
 

@@ -14,6 +14,7 @@ from growin.agronomy.programme import INSPECTION
 from growin.agronomy.works import WORKS
 from growin.models import ProgrammeStep
 from growin.models.programme import STEP_WORDS
+from growin.queries.standing import ASKED_FOR
 
 #: Kinds of step that a head greenkeeper may add: any work but those that only record what happened.
 ADDED = [key for key in WORKS if key not in {"not_done", "defect", "spray", "build_work"}] + [INSPECTION]
@@ -26,6 +27,8 @@ REASONS = [
     ("wind", "Wind"),
     (OTHER, "Another reason"),
 ]
+#: An entry may answer a step that it was done so long before (our judgement).
+BEFORE = timedelta(days=28)
 TEXT = forms.Textarea(attrs={"rows": 3})
 
 
@@ -107,7 +110,9 @@ class Tick(Sheet):
         super().__init__(*args, initial={"on": today}, **kwargs)
         self.fields["on"].latest = today
         self.fields["entry"].queryset = diary.of(green.club).filter(
-            kind=step.kind, lines__green=green, on__range=(step.earliest - timedelta(days=28), today)
+            kind=step.kind,
+            lines__green=green,
+            on__range=(step.earliest - BEFORE, min(step.latest + ASKED_FOR, today)),
         )
         if step.kind not in WORKS:
             self.leave_out("entry")

@@ -29,6 +29,7 @@ class StepAnswer(models.Model):
     at = models.DateTimeField(auto_now=True)
 
     class Meta:
+        indexes = [models.Index(fields=["establishment", "on"])]
         constraints = [
             models.UniqueConstraint(fields=["establishment", "key"], name="one_answer_per_step_key")
         ]

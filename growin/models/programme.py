@@ -47,6 +47,7 @@ class Programme(models.Model):
 
     class Meta:
         ordering = ["establishment", "-number"]
+        indexes = [models.Index(fields=["establishment", "issued_on"])]
         constraints = [
             models.UniqueConstraint(fields=["establishment", "number"], name="programme_versions_count_up")
         ]

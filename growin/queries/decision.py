@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Max, QuerySet
+from django.db.models import Max, OuterRef, Q, QuerySet, Subquery
+from django.db.models.functions import Coalesce
 
 from greens.models import Club, DayState, Establishment
 from greens.queries import day_state as day_states
@@ -91,16 +92,36 @@ def coming(made: Iterable[Decision], on: date) -> Decision | None:
 
 def play_state(establishment: Establishment, on: date) -> PlayState:
     """How one green stands on a day; two queries."""
-    made = list(of(establishment))
+    made = of_rebuild(establishment, on)
     return stands(made, day_states.of_green_on(establishment.green, on), on)
 
 
-def by_establishment(club: Club) -> dict[int, list[Decision]]:
-    """Every decision of a club by its establishment's id; one query."""
+def by_establishment(club: Club, on: date) -> dict[int, list[Decision]]:
+    """The decisions that tell how each establishment stands on a day, by its id; one query."""
     made: dict[int, list[Decision]] = {}
-    for one in of_club(club).defer("evidence"):
+    for one in that_tell(of_club(club), Establishment.objects.filter(green__club=club), on):
         made.setdefault(one.establishment_id, []).append(one)
     return made
+
+
+def of_rebuild(establishment: Establishment, on: date) -> list[Decision]:
+    """The same of one establishment; one query."""
+    return list(that_tell(of(establishment), Establishment.objects.filter(pk=establishment.pk), on))
+
+
+def that_tell(rows: QuerySet[Decision], rebuilds: QuerySet[Establishment], on: date) -> QuerySet[Decision]:
+    """Of any number of decisions those that :func:`in_force`, :func:`open_since` and :func:`coming` go by.
+
+    On each rebuild that is the one made last, the last whose day has come, and the one that opened the
+    green after it was last closed.
+    """
+    made = Decision.objects.filter(establishment=OuterRef("pk")).order_by("-pk")
+    begun = made.filter(from_day__lte=on)
+    closed = Coalesce(Subquery(begun.filter(pattern=Pattern.CLOSED).values("pk")[:1]), 0)
+    opened = begun.filter(pk__gt=OuterRef("closed_by")).order_by("pk")
+    each = rebuilds.order_by().annotate(closed_by=closed)
+    told = [each.values(one=Subquery(some.values("pk")[:1])) for some in (made, begun, opened)]
+    return rows.filter(Q(*[("pk__in", one) for one in told], _connector=Q.OR)).defer("evidence")
 
 
 def play_states(club: Club, on: date) -> dict[int, PlayState]:
@@ -108,7 +129,7 @@ def play_states(club: Club, on: date) -> dict[int, PlayState]:
     states = day_states.on_day(club, on)
     return {
         pk: stands(made, states.get(made[0].establishment.green_id), on)
-        for pk, made in by_establishment(club).items()
+        for pk, made in by_establishment(club, on).items()
     }
 
 

@@ -4,15 +4,18 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
+from operator import itemgetter
 from typing import NamedTuple
 
-from django.db.models import Sum
+from django.db.models import Q, Sum
 
 from greens.models import EntryGreen, Establishment
 from greens.queries import nutrients, readings, sands
+from greens.queries.spans import Span, within
+from growin.agronomy.criteria import CRITERIA
 from growin.agronomy.facts import ReadingFacts
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
-from growin.agronomy.programme.done import Done, cover_seen, held_on, rooted_on, sooner
+from growin.agronomy.programme.done import Done, cover_seen, days_that_tell, held_on, rooted_on, sooner
 from growin.models import AnswerKind
 from growin.queries import decision as decisions
 from growin.queries import programme
@@ -23,9 +26,8 @@ FOLLOWED = ("feed", "dressing", "roll", "hand_water", "cut")
 def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
     """Answers, diary, readings and decisions of one rebuild up to a day; seven queries."""
     done = work_of([establishment], on)[establishment.pk]
-    read = [
-        ReadingFacts(row.measure, row.on, tuple(row.values)) for row in readings.until([establishment], on)
-    ]
+    rows = readings.until([establishment], on, measures=measures_of(establishment))
+    read = [ReadingFacts(row.measure, row.on, tuple(row.values)) for row in rows]
     up, covers, bare = cover_seen(read)
     first_cut = done.cuts[0][0] if done.cuts else None
     return replace(
@@ -37,7 +39,7 @@ def done_of(establishment: Establishment, on: date, settings: dict) -> Done:
         rooted_on=rooted_on(read, not establishment.is_turf, settings),
         covered_on=covers,
         not_covered_on=bare,
-        opened_on=decisions.open_since(decisions.of(establishment), on),
+        opened_on=decisions.open_since(decisions.of_rebuild(establishment, on), on),
     )
 
 
@@ -45,7 +47,7 @@ def work_of(establishments: Iterable[Establishment], on: date) -> dict[int, Done
     """What was answered and logged on rebuilds up to a day, by their ids; two queries for all of them."""
     rebuilds = list(establishments)
     answers, logged = defaultdict(list), defaultdict(list)
-    for row in programme.settled(rebuilds):
+    for row in programme.settled(rebuilds, answered=_lately(rebuilds, on)):
         answers[row.establishment_id].append(row)
     for row in _logged(rebuilds, on):
         logged[row.establishment_id].append(row)
@@ -61,15 +63,43 @@ class Logged(NamedTuple):
     height_mm: float | None
 
 
+def measures_of(establishment: Establishment) -> set[str]:
+    """What says how far a green has come: pulls, cover, and the readings of its rooting criterion."""
+    from_seed = not establishment.is_turf
+    rooting = CRITERIA["rooting_seed" if from_seed else "rooting_turf"]
+    return {"hand_pull", "cover", *(part.measure for part in rooting.parts_for(from_seed))}
+
+
 def _logged(establishments: Iterable[Establishment], on: date) -> list[Logged]:
-    rows = EntryGreen.objects.filter(
-        establishment__in=establishments,
-        entry__taken_back_at=None,
-        entry__kind__in=FOLLOWED,
-        entry__on__lte=on,
-    ).order_by("entry__on", "entry__pk")
-    columns = ("establishment_id", "entry__kind", "entry__on", "entry__details__height_mm")
-    return [Logged(*row) for row in rows.values_list(*columns)]
+    """Work of the time that still tells, oldest first."""
+    parts = [
+        EntryGreen.objects.filter(
+            establishment__in=pks, kind__in=FOLLOWED, on__range=span, entry__taken_back_at=None
+        ).order_by()
+        for laid, pks in _laid_alike(establishments).items()
+        for span in days_that_tell(laid, on)
+    ]
+    columns = ("establishment_id", "kind", "on", "entry__details__height_mm", "entry_id")
+    found = [one.values_list(*columns) for one in parts]
+    rows = found[0].union(*found[1:], all=True) if found else ()
+    return [Logged(*row[:-1]) for row in sorted(rows, key=itemgetter(2, 4))]
+
+
+def _lately(establishments: Iterable[Establishment], on: date) -> Q:
+    """Answers of the time that still tells."""
+    told = [
+        Q(establishment__in=pks) & within("on", days_that_tell(laid, on))
+        for laid, pks in _laid_alike(establishments).items()
+    ]
+    return Q(*told, _connector=Q.OR)
+
+
+def _laid_alike(establishments: Iterable[Establishment]) -> dict[date | None, list[int]]:
+    """Rebuilds, by their ids, of each day of laying: the same days tell for them."""
+    alike: dict[date | None, list[int]] = defaultdict(list)
+    for one in establishments:
+        alike[one.established_on].append(one.pk)
+    return alike
 
 
 def _work(answers: Iterable[programme.Settled], logged: Iterable[Logged], on: date) -> Done:
@@ -97,19 +127,27 @@ def _height_of(key: str) -> float | None:
     return float(word) if key.startswith("cut-") and word.replace(".", "", 1).isdigit() else None
 
 
+def since_laying(establishment: Establishment, on: date) -> list[Span]:
+    """The same, but nothing from before the green was laid or sown."""
+    laid = establishment.established_on or on
+    return [(max(first, laid), last) for first, last in days_that_tell(laid, on)]
+
+
 def _feeds(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
     """Nitrogen as given, kg/ha by day."""
     rows = nutrients.ledger("N").filter(
-        product__entry__kind="feed",
+        within("product__entry__lines__on", since_laying(establishment, on)),
         product__entry__lines__establishment=establishment,
-        product__entry__on__range=(establishment.established_on or on, on),
+        product__entry__lines__kind="feed",
     )
-    by_day = rows.values_list("product__entry__on").annotate(total=Sum("mg_m2"))
-    return tuple((day, total / MG_M2_PER_KG_HA) for day, total in by_day.order_by("product__entry__on"))
+    by_day = rows.values_list("product__entry__lines__on").annotate(total=Sum("mg_m2"))
+    return tuple(
+        (day, total / MG_M2_PER_KG_HA) for day, total in by_day.order_by("product__entry__lines__on")
+    )
 
 
 def _dressings(establishment: Establishment, on: date) -> tuple[tuple[date, float], ...]:
     """Sand as given, kg/m² by entry, over the areas as they were."""
-    green, laid = establishment.green, establishment.established_on or on
-    given = sands.dressings([green], laid, on).get(green.pk, ())
+    green = establishment.green
+    given = sands.dressings([green], *since_laying(establishment, on)).get(green.pk, ())
     return tuple((one.on, one.kg_m2) for one in given if one.kind == "dressing")

@@ -88,8 +88,9 @@ def mark_of(drawing: Drawing) -> str:
 def _kept(establishment: Establishment, last: Programme | None) -> list[ProgrammeStep]:
     if last is None:
         return []
-    answered = {one.key for one in programme.settled([establishment])}
-    return [row for row in last.steps.all() if row.by_hand or row.is_dropped or row.key in answered]
+    steps = list(last.steps.all())
+    answered = {one.key for one in programme.settled([establishment], steps)}
+    return [row for row in steps if row.by_hand or row.is_dropped or row.key in answered]
 
 
 def _gone_by(last: Programme | None, on: date, drawn: Iterable[ProgrammeStep]) -> list[ProgrammeStep]:

@@ -6,9 +6,11 @@ from datetime import date
 from greens.choices import MaterialKind
 from greens.models import Club, Establishment
 from greens.queries import build, gate, record, settings, weather
+from greens.queries.spans import Span
 from growin.agronomy.climate import Climate
 from growin.agronomy.construction import risks_of
 from growin.agronomy.programme import GreenFacts
+from growin.agronomy.programme.done import days_that_tell
 
 
 def missing(establishment: Establishment) -> list[str]:
@@ -79,8 +81,14 @@ def bulk_density_t_m3(club: Club, in_force: Mapping[str, float] | None = None) -
     return constants["sand.bulk_density_t_m3"]
 
 
+def days_measured(establishment: Establishment, on: date) -> list[Span]:
+    """The days whose weather a drawing asks for, from the start of the works on."""
+    begun = establishment.works_started_on
+    return [(max(first, begun), last) for first, last in days_that_tell(establishment.established_on, on)]
+
+
 def climate_of(establishment: Establishment, on: date) -> Climate:
-    """The club's normals, and the days measured from the start of the works to that day."""
+    """The club's normals, and the days measured since the works began, as far as they tell yet."""
     club = establishment.green.club
-    measured = weather.means(club, establishment.works_started_on, on)
+    measured = weather.means(club, *days_measured(establishment, on))
     return Climate(weather.normals_c(club), float(club.day_spread_c), measured)

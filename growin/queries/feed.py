@@ -72,7 +72,7 @@ class Ahead:
 
     @cached_property
     def made(self) -> Mapping[int, list[Decision]]:
-        found = decisions.by_establishment(self.member.club)
+        found = decisions.by_establishment(self.member.club, self.today)
         return {pk: rows for pk, rows in found.items() if pk in self.rebuilds}
 
     @cached_property

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from datetime import date
 
-from greens.models import Establishment
-from greens.queries import diary
+from greens.models import EntryGreen, Establishment
+from greens.queries.spans import within
 from growin.agronomy import plain_words
+from growin.agronomy.programme.done import days_that_tell
 from growin.queries import programme
 from growin.queries.remembered import kept_while_unchanged
 
@@ -83,8 +84,14 @@ def ladder(establishment: Establishment) -> Ladder:
 
 
 def cuts(establishment: Establishment) -> tuple[Cut, ...]:
-    """Cuts of the diary that name their height, oldest first."""
-    entries = diary.of(establishment.green.club).filter(kind="cut", lines__establishment=establishment)
-    found = entries.order_by("on", "pk").values_list("on", "details")
+    """Cuts of the diary that name their height, oldest first: while it grew in, and of the last year."""
+    on = establishment.green.club.local_today()
+    lines = EntryGreen.objects.filter(
+        within("on", days_that_tell(establishment.established_on, on)),
+        establishment=establishment,
+        kind="cut",
+        entry__taken_back_at=None,
+    )
+    found = lines.order_by("on", "entry_id").values_list("on", "entry__details")
     heights = ((on, details.get("height_mm")) for on, details in found)
     return tuple(Cut(on, float(height)) for on, height in heights if height)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from django.core.cache import cache
-from django.db.models import Exists, OuterRef, Subquery
+from django.db.models import Exists, OuterRef
 
 from greens.models import Club, Establishment
 from greens.queries import weather
@@ -14,8 +14,9 @@ from growin.agronomy.plain_words import counted
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import furthest, warmth
 from growin.models import Programme, ProgrammeStep
-from growin.queries import drawn
+from growin.queries import drawn, facts
 from growin.queries.done import work_of
+from growin.queries.programme import newest
 from growin.queries.remembered import kept_while_unchanged
 
 #: Our judgement: a week is worth a look; weather of less than two days moves no step so far.
@@ -46,19 +47,22 @@ class Lag:
 def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
     """Of these rebuilds of a club those worth a look; four queries, drawn anew only after news."""
     rebuilds = {one.pk: one for one in establishments}
-    chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
-    newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))
+    in_force = Programme.objects.filter(pk__in=newest(rebuilds.values()))
     coming = ProgrammeStep.objects.filter(programme=OuterRef("pk"), is_dropped=False, likely__gt=on)
-    looked_at = newest.filter(Exists(coming)).exclude(kept_on__gt=on - KEPT_FOR)
+    looked_at = in_force.filter(Exists(coming)).exclude(kept_on__gt=on - KEPT_FOR)
     versions = list(looked_at.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
     if not versions:
         return []
-    means = weather.means(club, min(one.works_started_on for one in rebuilds.values()), on)
+    spans = {pk: facts.days_measured(one, on) for pk, one in rebuilds.items()}
+    means = weather.means(club, *{span for some in spans.values() for span in some})
     work = work_of(rebuilds.values(), on)
     found = []
     for one in versions:
         rebuilt = rebuilds[one.establishment_id]
-        since = {day: mean for day, mean in means.items() if day >= rebuilt.works_started_on}
+        told = spans[rebuilt.pk]
+        since = {
+            day: mean for day, mean in means.items() if any(first <= day <= last for first, last in told)
+        }
         found.append(Lag(rebuilt, *_moved_once(one, since, work[rebuilt.pk])))
     return [one for one in found if abs(one.days) > WORTH_A_LOOK_DAYS]
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from django.db.models import F, Min, OuterRef, Q, QuerySet, Subquery
+from django.db.models import F, OuterRef, Q, QuerySet, Subquery
 
 from greens.models import Club, Establishment
 from greens.queries import greens
@@ -69,13 +69,19 @@ def stands(establishment: Establishment, key: str) -> bool:
     return steps_in_force([establishment]).filter(key=key, is_dropped=False).exists()
 
 
+def newest(establishments: Iterable[Establishment]) -> QuerySet:
+    """The ids of the versions in force, looked up by the rebuilds, however many versions each has had."""
+    chain = Programme.objects.filter(establishment=OuterRef("pk")).order_by("-number")
+    rebuilds = Establishment.objects.filter(pk__in=[one.pk for one in establishments]).order_by()
+    return rebuilds.values_list(Subquery(chain.values("pk")[:1]))
+
+
 def steps_in_force(establishments: Iterable[Establishment]) -> QuerySet[ProgrammeStep]:
     """Steps of the newest version of each establishment, with their green; one query."""
     chain = Programme.objects.filter(establishment=OuterRef("programme__establishment"))
-    first = chain.order_by().values("establishment").annotate(day=Min("issued_on")).values("day")
+    first = chain.order_by("issued_on").values("issued_on")[:1]
     return (
-        ProgrammeStep.objects.filter(programme__establishment__in=establishments)
-        .filter(programme=Subquery(chain.order_by("-number").values("pk")[:1]))
+        ProgrammeStep.objects.filter(programme__in=newest(establishments))
         .annotate(asked_from=Subquery(first))
         .select_related("programme__establishment__green__club")
         .defer("programme__inputs", "programme__settings", "programme__difference")
@@ -114,10 +120,13 @@ class Settled(NamedTuple):
 
 
 def settled(
-    establishments: Iterable[Establishment], asked: Iterable[ProgrammeStep] | None = None
+    establishments: Iterable[Establishment],
+    asked: Iterable[ProgrammeStep] | None = None,
+    answered: Q | None = None,
 ) -> list[Settled]:
-    """Steps of these rebuilds that are over, all of them or those asked about; one query."""
-    rows = _counting().filter(establishment__in=establishments).exclude(kind=AnswerKind.PUT_OFF)
+    """Steps of these rebuilds that are over: all, those asked about, or those answered so; one query."""
+    rows = _counting().filter(answered or Q(), establishment__in=establishments)
+    rows = rows.exclude(kind=AnswerKind.PUT_OFF)
     if asked is not None:
         rows = rows.filter(key__in={step.key for step in asked})
     return [Settled(*row) for row in rows.values_list(*Settled._fields)]

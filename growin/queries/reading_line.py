@@ -14,8 +14,10 @@ from growin.agronomy.limit_lines import LimitLine, limit_lines
 from growin.agronomy.measure import SHAPE_NUMBER, SHAPE_ROLLS, Measure
 from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.programme import pace
+from growin.agronomy.season import year_start
 from growin.queries.story import climate_of
 
+YEAR = timedelta(days=365)
 IN_NUMBERS = (SHAPE_NUMBER, SHAPE_ROLLS)
 
 
@@ -43,7 +45,8 @@ class Point:
 class ReadingLine:
     """What the picture draws.
 
-    ``begun`` is laying or sowing; ``months`` pairs the clock of each first of a month with that day.
+    ``begun`` is laying or sowing, in later years midwinter; ``months`` pairs the clock of each first of a
+    month with that day.
     """
 
     measure: Measure
@@ -88,13 +91,13 @@ class ReadingLine:
 
 
 def reading_line(green: Green, measure: Measure, as_of: date) -> ReadingLine | None:
-    """Sets of the newest rebuild since laying or sowing; None where there is none, or no clock."""
+    """Sets of the newest rebuild from where its clock begins; None where there is none, or no clock."""
     rebuilt = greens.current_establishment(green)
     if rebuilt is None or rebuilt.established_on is None:
         return None
-    laid = rebuilt.established_on
+    laid, begun = since(rebuilt, as_of)
     sets = readings.of_establishment(rebuilt).filter(measure=measure.key, on__range=(laid, as_of))
-    rows, climate = list(sets.order_by("on", "pk")), climate_of(green.club, laid, as_of)
+    rows, climate = list(sets.order_by("on", "pk")), climate_of(green.club, (laid, as_of))
     if not rows or climate is None:
         return None
     settings = constants.in_force(green.club, as_of, green)
@@ -104,13 +107,23 @@ def reading_line(green: Green, measure: Measure, as_of: date) -> ReadingLine | N
         measure=measure,
         unit=measure.unit if measure.shape in IN_NUMBERS else "%",
         clock_unit=clock_unit,
-        begun="laying" if rebuilt.is_turf else "sowing",
+        begun=begun,
         laid_on=laid,
         until=run[as_of],
         points=tuple(_point(row, run[row.on], settings) for row in rows),
         limits=limits_of(rebuilt, measure, settings),
         months=tuple((worth, on) for on, worth in run.items() if on.day == 1),
     )
+
+
+def since(rebuilt: Establishment, as_of: date) -> tuple[date, str]:
+    """Where the clock begins: at laying or sowing, in later years at the last midwinter but one."""
+    laid = rebuilt.established_on
+    before = year_start(as_of, float(rebuilt.green.club.latitude_deg)).replace(day=1)
+    before = before.replace(year=before.year - 1)
+    if laid < before - YEAR:
+        return before, "midwinter"
+    return laid, "laying" if rebuilt.is_turf else "sowing"
 
 
 def clock_of(rebuilt: Establishment, settings: dict) -> tuple[DayClock, str]:

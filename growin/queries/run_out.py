@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from django.db.models import Max, OuterRef, Q, Subquery
+from django.db.models import Max, Q
 
 from greens.models import Club, Establishment
 from growin.agronomy.plain_words import dated
@@ -12,6 +12,7 @@ from growin.agronomy.programme import FAR
 from growin.models import Programme
 from growin.queries.decision import by_establishment, open_since
 from growin.queries.lag import KEPT_FOR
+from growin.queries.programme import newest
 from growin.queries.remembered import kept_while_unchanged
 
 #: With less of the programme to come the next year is offered (our judgement).
@@ -38,13 +39,12 @@ def run_out(club: Club, establishments: Iterable[Establishment], on: date) -> li
 
     Where the head greenkeeper has kept the programme against a new drawing, a while is left in peace.
     """
-    opened = {pk for pk, made in by_establishment(club).items() if open_since(made, on)}
+    opened = {pk for pk, made in by_establishment(club, on).items() if open_since(made, on)}
     rebuilds = {one.pk: one for one in establishments if one.pk in opened}
     if not rebuilds:
         return []
-    chain = Programme.objects.filter(establishment=OuterRef("establishment")).order_by("-number")
-    newest = Programme.objects.filter(establishment__in=rebuilds, pk=Subquery(chain.values("pk")[:1]))
+    in_force = Programme.objects.filter(pk__in=newest(rebuilds.values()))
     near = ~Q(steps__kind__in=FAR) & Q(steps__is_dropped=False)
-    ends = newest.exclude(kept_on__gt=on - KEPT_FOR).annotate(until=Max("steps__likely", filter=near))
+    ends = in_force.exclude(kept_on__gt=on - KEPT_FOR).annotate(until=Max("steps__likely", filter=near))
     rows = ends.order_by("establishment__green__position").values_list("establishment", "until")
     return [RunOut(rebuilds[pk], until, on) for pk, until in rows if until and until < on + LEAST_AHEAD]

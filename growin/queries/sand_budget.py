@@ -115,7 +115,7 @@ def budgets(club: Club, rebuilds: Sequence[Establishment], on: date) -> list[San
     since = year_start(on, float(club.latitude_deg))
     density = facts.bulk_density_t_m3(club, constants.in_force(club, on))
     spread = [one.green for one in rebuilds]
-    had, cored = sands.dressings(spread, since, on), cores(club, spread, since, on)
+    had, cored = sands.dressings(spread, (since, on)), cores(club, spread, since, on)
     steps = planned(rebuilds, SAND_RATE)
     return [
         SandBudget(

@@ -1,16 +1,21 @@
 """This season's warmth beside the club's earlier ones, as a picture and a table show it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from hashlib import sha256
+
+from django.core.cache import cache
 
 from greens.models import Club
-from growin.agronomy.climate import degree_days
+from greens.queries import weather
+from growin.agronomy.climate import Climate, DayClock, degree_days
 from growin.agronomy.growth import LEAF_BASE_C
 from growin.agronomy.plain_words import counted, day
-from growin.agronomy.warmth import MOST_EARLIER, Seasons, seasons
+from growin.agronomy.season import year_start
+from growin.agronomy.warmth import MOST_EARLIER, Run, Seasons, earlier_than, seasons
 from growin.queries.story import climate_of
 
-LOOKS_BACK = timedelta(days=366 * (MOST_EARLIER + 1))
+DAY, WEEK_S = timedelta(days=1), 604_800
 
 
 @dataclass(frozen=True)
@@ -77,10 +82,24 @@ class Season:
 
 
 def season(club: Club, as_of: date) -> Season | None:
-    """The season so far, to yesterday where today has no mean yet; None without normals. Two queries."""
-    climate = climate_of(club, as_of - LOOKS_BACK, as_of)
+    """The season so far, to yesterday where today has no mean yet; None without normals. Three queries."""
+    latitude_deg = float(club.latitude_deg)
+    start = min(year_start(one, latitude_deg) for one in (as_of, as_of - DAY))
+    climate = climate_of(club, (start, as_of))
     if climate is None:
         return None
-    last = as_of if climate.is_measured(as_of) else as_of - timedelta(days=1)
     clock = degree_days(LEAF_BASE_C)
-    return Season(seasons(climate, clock, last, float(club.latitude_deg)), last)
+    last = as_of if climate.is_measured(as_of) else as_of - DAY
+    before = earlier(club, climate, clock, year_start(last, latitude_deg))
+    return Season(seasons(climate, clock, last, latitude_deg, before), last)
+
+
+def earlier(club: Club, climate: Climate, clock: DayClock, start: date) -> tuple[Run, ...]:
+    """The seasons before this one, worked out anew only where a day of theirs is another; one query."""
+    span = start.replace(year=start.year - MOST_EARLIER), start - DAY
+    said = (club.pk, start, climate.normals_c, climate.spread_c, *weather.digest(club, *span))
+
+    def anew() -> tuple[Run, ...]:
+        return earlier_than(start, replace(climate, daily=weather.means(club, span)), clock)
+
+    return cache.get_or_set(f"seasons:{sha256(repr(said).encode()).hexdigest()}", anew, WEEK_S)

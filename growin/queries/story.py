@@ -7,6 +7,7 @@ from itertools import groupby
 
 from greens.models import EntryGreen, Establishment, Green
 from greens.queries import diary, nutrients, sands, weather
+from greens.queries.spans import Span
 from growin.agronomy import climate as climates
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.species import SPECIES
@@ -55,12 +56,12 @@ class StoryMonth:
     counts: tuple[int, ...]
 
 
-def climate_of(club, first: date, last: date) -> climates.Climate | None:
-    """Normals and measured days of a club; none without normals."""
+def climate_of(club, *spans: Span) -> climates.Climate | None:
+    """Normals of a club and its measured days in some spans; none without normals."""
     normals = weather.normals_c(club)
     if not normals:
         return None
-    return climates.Climate(normals, float(club.day_spread_c), weather.means(club, first, last))
+    return climates.Climate(normals, float(club.day_spread_c), weather.means(club, *spans))
 
 
 def story_of(establishment: Establishment, club, as_of: date) -> Story:
@@ -74,7 +75,7 @@ def story_of(establishment: Establishment, club, as_of: date) -> Story:
 
 
 def strip_days(establishment: Establishment, club, first: date, last: date):
-    climate = climate_of(club, first, last)
+    climate = climate_of(club, (first, last))
     if climate is None:
         return
     leaf = climates.degree_days(SPECIES[establishment.species].leaf_base_c)
@@ -88,9 +89,9 @@ def marks_of(establishment: Establishment, first: date, last: date) -> dict[str,
     lines = EntryGreen.objects.filter(
         establishment=establishment,
         entry__taken_back_at=None,
-        entry__on__range=(first, last),
-        entry__kind__in=MARKED,
-    ).values_list("entry__kind", "entry__on")
+        on__range=(first, last),
+        kind__in=MARKED,
+    ).values_list("kind", "on")
     worked = sorted(set(lines))
     marks = {words: tuple(on for kind, on in worked if kind == key) for key, words in MARKED.items()}
     read = establishment.reading_sets.filter(taken_back_at=None, on__range=(first, last))
@@ -133,6 +134,5 @@ def had(green: Green, since: date, as_of: date) -> Had:
 
 def cuts_of(green: Green, since: date, as_of: date):
     """(day, bench height in mm or none) of each cut, oldest first."""
-    entries = diary.on_green(diary.of(green.club), green).filter(kind="cut", on__range=(since, as_of))
-    rows = entries.order_by("on", "pk").values_list("on", "details")
-    return ((on, details.get("height_mm")) for on, details in rows)
+    lines = diary.lines_on(green, "cut", since, as_of).order_by("on", "entry_id")
+    return ((on, details.get("height_mm")) for on, details in lines.values_list("on", "entry__details"))

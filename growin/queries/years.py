@@ -6,17 +6,18 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from statistics import fmean
 
+from django.db.models import Count, Q
+
 from greens.models import Club, DayState, Green, ReadingSet
-from greens.queries import day_state as day_states
 from greens.queries import diary, nutrients, sands
 from greens.queries import greens as places
-from greens.queries import settings as constants
+from greens.queries.spans import by_span
 from growin.agronomy.green_speed import green_speed_from_rolls
 from growin.agronomy.in_play import KEPT_OFF
 from growin.agronomy.measures import MEASURES, SHAPE_ROLLS
+from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.plain_words import amount, counted, dated
 from growin.agronomy.season import year_start
-from growin.agronomy.season_nutrition import total
 from growin.agronomy.trend import AIMS, Along, Trend, along, judge, sentence, trend
 from growin.queries.remembered import kept_while_unchanged
 
@@ -232,19 +233,23 @@ def span(first: date, back: int) -> tuple[date, date]:
 
 def fill(years: Sequence[Year], green: Green, on: date) -> None:
     """What was fed, sanded and cut, and how many days it was kept off."""
-    begun = years[-1].first
-    weeks = constants.in_force(green.club, on)["feeding.release_weeks"]
-    fed = nutrients.given([green], "N", begun, on, weeks).get(green.pk, [])
-    sand = sands.dressings([green], begun, on).get(green.pk, ())
-    cuts = diary.days_of(green, "cut", begun, on)
-    states = day_states.states_of(green, begun, on)
-    for one in years:
-        one.n_kg_ha = total(fed, one.first, one.last)
-        one.sand_kg_m2 = sum(row.kg_m2 for row in sand if one.first <= row.on <= one.last)
-        one.cuts = sum(one.first <= day <= one.last for day in cuts)
+    spans = [(one.first, min(one.last, on)) for one in years]
+    whole = spans[-1][0], on
+    sand = sands.dressings([green], whole).get(green.pk, ())
+    cuts = by_span(diary.lines_on(green, "cut", *whole), "on", spans, number)
+    states = DayState.objects.filter(green=green, on__range=whole)
+    written = by_span(states, "on", spans, number)
+    off = by_span(states.filter(state__in=KEPT_OFF), "on", spans, number)
+    fed = nutrients.sums_of_spans_mg_m2(green, "N", spans)
+    for one, *told in zip(years, fed, cuts, written, off, strict=True):
         one.is_running = on < one.last
-        kept = [state for day, state in states if one.first <= day <= one.last]
-        one.days_written, one.days_off = len(kept), sum(state in KEPT_OFF for state in kept)
+        mg_m2, one.cuts, one.days_written, one.days_off = told
+        one.n_kg_ha = mg_m2 / MG_M2_PER_KG_HA
+        one.sand_kg_m2 = sum(row.kg_m2 for row in sand if one.first <= row.on <= one.last)
+
+
+def number(those: Q) -> Count:
+    return Count("pk", filter=those)
 
 
 def means_in(read: Mapping[tuple[str, str], Sequence], year: Year) -> dict[str, float]:

@@ -14,6 +14,7 @@ from growin.forms.decision import CloseSheet, DecisionSheet
 from growin.queries import decision as queries
 from growin.queries import proposal as proposals
 
+SHOWN = 12
 ONE = ("decision", queries.one)
 
 
@@ -23,7 +24,7 @@ def decisions(request, here, establishment):
     shown = {
         "establishment": establishment,
         "play": queries.play_state(establishment, today),
-        "decisions": queries.of(establishment),
+        "decisions": queries.of(establishment)[:SHOWN],
         "proposals": proposals.of(establishment),
         "proposal": proposals.open_of(establishment, today),
         "since": since_meeting(establishment, today),

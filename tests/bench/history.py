@@ -40,7 +40,12 @@ def diary(by: Membership, establishment: Establishment, label: Label, on: date, 
         )
         green = establishment.green
         kept.EntryGreen.objects.create(
-            entry=entry, green=green, establishment=establishment, area_dm2=green.area_dm2
+            entry=entry,
+            green=green,
+            establishment=establishment,
+            kind=kind,
+            on=on,
+            area_dm2=green.area_dm2,
         )
         if kind == "feed":
             line = kept.EntryProduct.objects.create(entry=entry, label=label, amount=5_625)

@@ -151,7 +151,12 @@ def entry(made: LongClub, kind: str, on: date) -> kept.Entry:
 
 def line(entry: kept.Entry, rebuild: Establishment) -> kept.EntryGreen:
     return kept.EntryGreen(
-        entry=entry, green=rebuild.green, establishment=rebuild, area_dm2=rebuild.green.area_dm2
+        entry=entry,
+        green=rebuild.green,
+        establishment=rebuild,
+        kind=entry.kind,
+        on=entry.on,
+        area_dm2=rebuild.green.area_dm2,
     )
 
 

@@ -171,8 +171,9 @@ def step(programme: Programme, row: ProgrammeStep) -> ProgrammeStep:
 
 
 def answers(made: LongClub, rows: list[ProgrammeStep]) -> Iterator[StepAnswer]:
+    gone_by = [row for row in rows if TODAY - YEAR < row.likely < TODAY]
     for rebuild in made.rebuilds:
-        for row in rows[:STEPS_ANSWERED]:
+        for row in gone_by[-STEPS_ANSWERED:]:
             yield StepAnswer(
                 establishment=rebuild, key=row.key, kind=AnswerKind.DONE, on=row.likely, by=made.head
             )

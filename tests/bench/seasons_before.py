@@ -29,7 +29,7 @@ class Again:
 
 AGAIN: dict[type[Model], Again] = {
     kept.Entry: Again(("on",), ("logged_at",)),
-    kept.EntryGreen: Again(parents={"entry_id": kept.Entry}),
+    kept.EntryGreen: Again(("on",), parents={"entry_id": kept.Entry}),
     kept.EntryProduct: Again(parents={"entry_id": kept.Entry}),
     kept.EntryNutrient: Again(parents={"product_id": kept.EntryProduct}),
     kept.ReadingSet: Again(("on",), ("logged_at",)),

@@ -10,7 +10,7 @@ from tests.bench.long_record import as_json, compared, is_dear, side, table
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db(transaction=True)]
 IN_FULL = "BENCH_IN_FULL" in os.environ
-GREENS, SEASONS, ROUNDS, AT_MOST = (18, 20, 3, 1.3) if IN_FULL else (4, 6, 1, 1.6)
+GREENS, SEASONS, ROUNDS, AT_MOST = (18, 20, 3, 1.3) if IN_FULL else (2, 3, 0, 1.6)
 MOST_MB = 200
 
 

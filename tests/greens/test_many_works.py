@@ -52,7 +52,10 @@ def as_kept(cast) -> list[tuple]:
             entry.details,
             entry.note,
             entry.over_limit,
-            [(line.green_id, line.establishment_id, line.area_dm2) for line in entry.lines.all()],
+            [
+                (line.green_id, line.establishment_id, line.kind, line.on, line.area_dm2)
+                for line in entry.lines.all()
+            ],
             [(one.label_id, one.amount) for one in entry.products.all()],
             sorted(
                 (one.element, one.mg_m2)

@@ -189,7 +189,9 @@ def test_another_clubs_entry_cannot_answer(cast, as_, drawn):
     theirs = Entry.objects.create(
         club=cast.outsider.club, kind="feed", on=cast.today, done_by=cast.outsider, logged_by=cast.outsider
     )
-    theirs.lines.create(green=cast.other_green, establishment=cast.other_establishment)
+    theirs.lines.create(
+        green=cast.other_green, establishment=cast.other_establishment, kind=theirs.kind, on=theirs.on
+    )
     answer = as_("staff").post(address(cast, "tick_step"), {"on": "2026-04-16", "entry": theirs.pk})
     assert "Select a valid choice" in answer.content.decode()
     assert not StepAnswer.objects.exists()

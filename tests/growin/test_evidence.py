@@ -16,7 +16,9 @@ def logged(cast, kind: str, on: date, details: dict) -> Entry:
     entry = Entry.objects.create(
         club=cast.club, kind=kind, on=on, done_by=cast.staff, logged_by=cast.staff, details=details
     )
-    EntryGreen.objects.create(entry=entry, green=cast.green, establishment=cast.establishment)
+    EntryGreen.objects.create(
+        entry=entry, green=cast.green, establishment=cast.establishment, kind=kind, on=on
+    )
     return entry
 
 

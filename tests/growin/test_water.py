@@ -30,7 +30,7 @@ def watered(cast, on, green=None, kind="water", **details):
     entry = Entry.objects.create(
         club=cast.club, kind=kind, on=on, done_by=cast.staff, logged_by=cast.staff, details=details
     )
-    EntryGreen.objects.create(entry=entry, green=green or cast.green, area_dm2=45_000)
+    EntryGreen.objects.create(entry=entry, green=green or cast.green, kind=kind, on=on, area_dm2=45_000)
 
 
 def read(cast, measure, values, on=TODAY - timedelta(days=20)):

@@ -60,12 +60,12 @@ def test_a_slip_of_the_pen_is_refused_in_a_sentence(cast, as_, given, sentence):
 def test_the_list_shows_gaps_and_costs_the_same_when_it_is_full(cast, as_, django_assert_num_queries):
     client = as_("committee")
     client.get(address(cast, "weather"))
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         page = client.get(address(cast, "weather"))
     assert page.content.decode().count("Gap") == 30
     for day in range(1, 17):
         record_day(club=cast.club, by=cast.head, on=cast.today.replace(day=day), rain_mm=1)
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         page = client.get(address(cast, "weather"))
     assert page.content.decode().count("Gap") == 14
 

@@ -12,6 +12,11 @@ from growin.agronomy.rules import MET
 #: The bench is read to about a quarter of a millimetre: so much above a height is still that height
 #: (our judgement).
 SAME_HEIGHT_MM = 0.25
+#: By then the heights are reached and the first season's feeding is given; and so far back the work of a
+#: green in play still moves a step (our judgement).
+GROWING_IN, LATELY = timedelta(days=550), timedelta(days=366)
+#: No works take longer before a green is laid or sown (our judgement).
+WORKS = timedelta(days=366)
 
 
 @dataclass(frozen=True)
@@ -102,6 +107,18 @@ class Done:
     def reached(self, height_mm: float) -> date | None:
         """The first day it was cut at such a height or lower."""
         return next((on for on, cut_mm in self.cuts if cut_mm <= height_mm + SAME_HEIGHT_MM), None)
+
+
+def days_that_tell(laid: date | None, on: date) -> list[tuple[date, date]]:
+    """First and last of the days whose work and weather a drawing on ``on`` goes on from.
+
+    All from the works on until the green has grown in, then those of the last year: what lies between
+    moves no step.
+    """
+    grown = (laid or on) + GROWING_IN
+    if grown >= on - LATELY:
+        return [(date.min, on)]
+    return [((laid or on) - WORKS, grown), (on - LATELY, on)]
 
 
 def sooner(clock_day: date | None, seen_on: date | None) -> date | None:
