@@ -66,6 +66,12 @@ def measures_read(establishments: Iterable[Establishment], first: date, last: da
     return found
 
 
+def first_day(green: Green) -> date | None:
+    """The day of the first set of a green that counts; one query."""
+    kept = ReadingSet.objects.filter(green=green, taken_back_at=None)
+    return kept.order_by("on").values_list("on", flat=True).first()
+
+
 def in_whole(club: Club, pk: int) -> ReadingSet:
     """A set with its people, revisions and photographs, in three queries."""
     rows = club.reading_sets.select_related(

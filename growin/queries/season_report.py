@@ -144,7 +144,7 @@ def of_green(green: Green, on: date, year: int | None = None) -> SeasonReport | 
 
     A fixed number of queries, however long the season was.
     """
-    listed = years.of_green(green, on).years
+    listed = [Year(*season) for season in years.seasons_of(green, on)]
     chosen = next((one for one in listed if year in (None, one.first.year)), None)
     return report(green, chosen, min(on, chosen.last)) if chosen else None
 

@@ -9,7 +9,7 @@ from statistics import fmean
 from django.db.models import Count, Q
 
 from greens.models import Club, DayState, Green, ReadingSet
-from greens.queries import diary, nutrients, sands
+from greens.queries import diary, nutrients, readings, sands
 from greens.queries import greens as places
 from greens.queries.spans import by_span
 from growin.agronomy.green_speed import green_speed_from_rolls
@@ -21,7 +21,8 @@ from growin.agronomy.season import year_start
 from growin.agronomy.trend import AIMS, Along, Trend, along, judge, sentence, trend
 from growin.queries.remembered import kept_while_unchanged
 
-MOST_YEARS = 12
+#: Shown beside each other; a line over more of them would say little of now (our judgement).
+MOST_YEARS = 5
 #: What tells one trend from another of the same measure: methods are never mixed.
 APART = ("method", "depth_from_mm", "depth_to_mm", "hammer_kg", "rod_length_mm")
 #: Pieces in which a line with its band is drawn.
@@ -142,12 +143,13 @@ class Worth:
 
 @dataclass(frozen=True)
 class Years:
-    """Everything the page says."""
+    """Everything the page says; ``before`` is the year of the season before the oldest one shown."""
 
     followed: Sequence[Followed]
     years: Sequence[Year]
     worth: Sequence[Worth]
     worth_of: str = ""
+    before: int | None = None
 
     @property
     def in_words(self) -> str:
@@ -170,10 +172,11 @@ class Years:
 
 @kept_while_unchanged
 def of_green(green: Green, on: date) -> Years:
-    """One green over its years; nine queries, however many years."""
+    """One green over its last years; nine queries, however many there were."""
     club = green.club
-    read = read_on([green], on).get(green.pk, {})
-    years = years_of(green, on)
+    seasons = seasons_of(green, on)
+    years = years_of(green, seasons[:MOST_YEARS], on)
+    read = read_on([green], years[-1].first, on).get(green.pk, {})
     for one in years:
         one.means = means_in(read, one)
     last = years[1] if len(years) > 1 else years[0]
@@ -182,13 +185,14 @@ def of_green(green: Green, on: date) -> Years:
         years=years,
         worth=list(worth_in(club, green, last, on)),
         worth_of=last.name,
+        before=seasons[MOST_YEARS][0].year if len(seasons) > MOST_YEARS else None,
     )
 
 
-def read_on(spread: Iterable[Green], on: date) -> dict[int, dict[tuple[str, str], list]]:
-    """(measure, way) → [(day, mean)] of each green, oldest first; one query."""
+def read_on(spread: Iterable[Green], since: date, on: date) -> dict[int, dict[tuple[str, str], list]]:
+    """(measure, way) → [(day, mean)] of each green in a span of days, oldest first; one query."""
     rows = ReadingSet.objects.filter(
-        green__in=list(spread), taken_back_at=None, measure__in=FOLLOWED, on__lte=on
+        green__in=list(spread), taken_back_at=None, measure__in=FOLLOWED, on__range=(since, on)
     )
     found: dict[int, dict] = defaultdict(lambda: defaultdict(list))
     columns = ("green", "measure", "on", "values", "protocol")
@@ -215,15 +219,26 @@ def mean_of(measure: str, values: Sequence) -> float:
     return fmean(values)
 
 
-def years_of(green: Green, on: date) -> list[Year]:
-    """The years since the green's first entry, the newest first; six queries."""
-    club = green.club
-    first = year_start(on, float(club.latitude_deg))
-    spans = [span(first, back) for back in range(MOST_YEARS)]
-    begun = diary.first_day(green) or on
-    years = [Year(start, end) for start, end in spans if end >= begun]
+def years_of(green: Green, seasons: Sequence[tuple[date, date]], on: date) -> list[Year]:
+    """Seasons with what was done in them; five queries."""
+    years = [Year(start, end) for start, end in seasons]
     fill(years, green, on)
     return years
+
+
+def seasons_of(green: Green, on: date) -> list[tuple[date, date]]:
+    """First and last day of each season since anything was written, the newest first; two queries."""
+    first = year_start(on, float(green.club.latitude_deg))
+    written = min(day for day in (diary.first_day(green), readings.first_day(green), on) if day)
+    begun = year_start(written, float(green.club.latitude_deg))
+    return [span(first, back) for back in range(first.year - begun.year + 1)]
+
+
+def last_day(club: Club, today: date, year: int | None) -> date:
+    """Of the season that began in a year: today while it lasts, and where none is asked for."""
+    first = year_start(today, float(club.latitude_deg))
+    back = first.year - year if year else 0
+    return span(first, back)[1] if 0 < back < first.year else today
 
 
 def span(first: date, back: int) -> tuple[date, date]:
@@ -274,7 +289,7 @@ def worth_in(club: Club, green: Green, year: Year, on: date) -> Iterable[Worth]:
     if green.pk not in rebuilt or not old:
         return
     yield from days_beside(green, old, year)
-    read = read_on([green, *old], min(on, year.last))
+    read = read_on([green, *old], year.first, min(on, year.last))
     for key, points in read.get(green.pk, {}).items():
         mine = mean_between(points, year)
         others = [mean_between(read[one.pk].get(key, ()), year) for one in old if one.pk in read]

@@ -1,6 +1,7 @@
 """What laboratories say of soil and water, and what that asks for."""
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
@@ -12,12 +13,14 @@ from growin.agronomy.fields import DetailError
 from growin.queries import analysis as queries
 
 ONE = ("analysis", kept.one)
+SHEETS_A_PAGE = 5
 
 
 @door(Right.READ)
 def analyses(request, here, green):
     known = queries.of_green(green, here.club.local_today())
-    return render(request, "growin/analysis/list.html", {"green": green, "known": known})
+    page = Paginator(known.rows, SHEETS_A_PAGE).get_page(request.GET.get("page"))
+    return render(request, "growin/analysis/list.html", {"green": green, "known": known, "page": page})
 
 
 @door(Right.MANAGE)

@@ -8,15 +8,18 @@ from greens.access import Right, door
 from growin.charts.trend import trend_svg
 from growin.charts.years import years_svg
 from growin.forms.season_report import asked_year
-from growin.queries import season_report, watched
+from growin.queries import watched
 from growin.queries import years as queries
 from growin.queries.remembered import remembered
 
 
 @door(Right.READ)
 def years(request, here, green):
-    on = here.club.local_today()
-    page = {"green": green, "known": queries.of_green(green, on), "watched": watched.of_green(green, on)}
+    """The last years, or those that end with the season that began in ``?year``."""
+    today, year = here.club.local_today(), asked_year(request.GET)
+    page = {"green": green, "known": known_then(request, here, green), "year": year}
+    if year is None:
+        page["watched"] = watched.of_green(green, today)
     return render(request, "growin/years/page.html", page)
 
 
@@ -38,9 +41,8 @@ def trend(request, here, green, followed):
 
 
 def known_then(request, here, green) -> queries.Years:
-    today, year = here.club.local_today(), asked_year(request.GET)
-    report = season_report.of_green(green, today, year) if year else None
-    return report.known if report else queries.of_green(green, today)
+    until = queries.last_day(here.club, here.club.local_today(), asked_year(request.GET))
+    return queries.of_green(green, until)
 
 
 def drawn(request, here, what: tuple, draw) -> HttpResponse:

@@ -153,11 +153,11 @@ def test_a_green_never_rebuilt_has_its_report_too(cast, as_):
 
 def test_a_report_costs_the_same_after_one_cut_and_after_many(worked, as_, django_assert_num_queries):
     client, place = as_("committee"), at(worked, "season_report", worked.green.pk)
-    with django_assert_num_queries(47):
+    with django_assert_num_queries(41):
         client.get(place)
     for days in range(15, 35):
         logged(worked, on=ago(worked, days), note="Boxes off")
-    with django_assert_num_queries(47):
+    with django_assert_num_queries(41):
         client.get(place)
 
 

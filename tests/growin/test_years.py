@@ -7,7 +7,7 @@ from scipy import stats
 
 from greens.actions.day_state import record_state
 from greens.actions.readings import record_readings
-from greens.models import DayState, Green
+from greens.models import DayState, Green, ReadingSet
 from growin.agronomy.trend import BETTER, DAYS_A_YEAR
 from growin.queries import years
 from tests.entries import at, label, logged
@@ -118,13 +118,28 @@ def test_the_page_costs_the_same_after_one_year_and_after_many(laid_long_ago, as
     client, place = as_("committee"), at(laid_long_ago, "years", laid_long_ago.green.pk)
     logged(laid_long_ago, "cut")
     read(laid_long_ago, "poa_share", [40] * 10, laid_long_ago.today)
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(19):
         client.get(place)
     poa_falls(laid_long_ago)
-    with django_assert_num_queries(18):
+    with django_assert_num_queries(19):
         client.get(place)
 
 
 def test_before_anything_was_read_the_page_says_what_is_followed(cast, as_):
     page = as_("staff").get(at(cast, "years", cast.green.pk)).content.decode()
     assert "each May and October" in page
+
+
+def test_five_years_stand_beside_each_other_and_earlier_ones_behind_a_link(cast, as_):
+    for year in range(2017, 2027):
+        ReadingSet.objects.create(
+            club=cast.club, green=cast.green, measure="hardness", on=date(year, 3, 1), values=[90],
+            protocol={}, taken_by=cast.staff, logged_by=cast.staff,
+        )  # fmt: skip
+    address = at(cast, "years", cast.green.pk)
+    page = as_("head").get(address)
+    assert [one.name for one in page.context["known"].years] == ["2026", "2025", "2024", "2023", "2022"]
+    assert 'href="?year=2021">Earlier years' in page.content.decode()
+    before = as_("head").get(address, {"year": 2021})
+    assert [one.name for one in before.context["known"].years] == ["2021", "2020", "2019", "2018", "2017"]
+    assert "The last years" in before.content.decode()
