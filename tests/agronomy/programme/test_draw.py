@@ -46,7 +46,7 @@ def greens(draw):
     return green, climate
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(greens())
 def test_every_programme_is_in_order(case):
     green, climate = case
@@ -57,14 +57,14 @@ def test_every_programme_is_in_order(case):
     assert all(step.what and step.why and step.mark in MARKS for step in steps)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(greens())
 def test_heights_never_rise(case):
     cuts = [step.height_mm for step in draw_programme(*case, SETTINGS) if step.kind == "cut"]
     assert cuts == sorted(cuts, reverse=True)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(greens())
 def test_nitrogen_stays_in_its_band_and_off_cold_soil(case):
     green, climate = case
@@ -76,7 +76,7 @@ def test_nitrogen_stays_in_its_band_and_off_cold_soil(case):
     assert all(feeding.judge_dose(step.n_kg_ha, "granular", SETTINGS) == () for step in feeds)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(greens())
 def test_no_opening_before_the_gate(case):
     days = {step.key: step for step in draw_programme(*case, SETTINGS)}
