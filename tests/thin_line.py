@@ -34,7 +34,10 @@ class Line:
             heard = {"is_post": False}
             there = threading.Thread(target=self.there, args=(phone, site, heard), daemon=True)
             there.start()
-            self.back(site, phone, heard)
+            try:
+                self.back(site, phone, heard)
+            finally:
+                phone.shutdown(socket.SHUT_RDWR)
 
     def there(self, phone: socket.socket, site: socket.socket, heard: dict) -> None:
         with suppress(OSError):
@@ -48,7 +51,6 @@ class Line:
         while part := site.recv(CHUNK):
             if heard["is_post"] and self.is_lost():
                 self.and_then()
-                phone.shutdown(socket.SHUT_RDWR)
                 return
             phone.sendall(part)
 

@@ -18,7 +18,7 @@ from tests.growin.ripe import make_ready
 from tests.rows import rows_of
 
 PYTHON = os.environ.get("PYTHON_OF_THE_FUZZER", "")
-SECONDS = 15
+SECONDS = 25
 pytestmark = [
     pytest.mark.django_db(transaction=True),
     pytest.mark.skipif(not PYTHON, reason="PYTHON_OF_THE_FUZZER names no environment with schemathesis"),

@@ -6,7 +6,12 @@ import { isNo, note, send, SENT, SIGNED_OUT } from "./send.js";
 import { shrunk } from "./shrink.js";
 import { keep, one, remove, WAITING } from "./slips.js";
 
+// Whoever has gone on to another page meanwhile is not called back.
+let isLeaving = false;
+
 export function begin() {
+  window.addEventListener("beforeunload", () => { isLeaving = true; });
+  window.addEventListener("pageshow", () => { isLeaving = false; });
   document.addEventListener("submit", (event) => {
     const form = event.target;
     if (!form.matches("form[data-pocket]") || event.defaultPrevented || event.submitter?.hasAttribute("data-plain")) return;
@@ -88,12 +93,12 @@ async function asBytes(file) {
 async function sendNow(form, slip, submitter) {
   said(form, `Kept on this phone: ${slip.words}. Sending it.`);
   const outcome = await send(slip, "now");
-  if (isNo(outcome) && !slip.files.length && !isTouched(form)) return showRefusal(form, slip, submitter);
+  if (isNo(outcome) && !slip.files.length && !isTouched(form) && !isLeaving) return showRefusal(form, slip, submitter);
   await note(slip, outcome);
   if (isNo(outcome)) return said(form, `Refused: ${slip.words}. It is on this phone, with the reason.`);
   if (outcome.is !== SENT) return waits(form, slip, outcome);
   if (isTouched(form)) return said(form, `Kept in the record: ${slip.words}.`);
-  return location.assign(outcome.page);
+  return isLeaving ? null : location.assign(outcome.page);
 }
 
 // The page says best itself what is wrong, beside the field; nothing was kept of it.

@@ -2,7 +2,7 @@
 import { here } from "./here.js";
 import { all, CONFLICT, keep, one, REFUSED, remove, WAITING } from "./slips.js";
 
-const PATIENCE_MS = 25_000, PAUSES_S = [5, 15, 60, 300, 900];
+const PATIENCE_MS = 15_000, PAUSES_S = [5, 15, 60, 300, 900];
 export const SENT = "sent", NO_SIGNAL = "no signal", SIGNED_OUT = "signed out", LATER = "later";
 
 // What came of one: { is: SENT | REFUSED | CONFLICT | NO_SIGNAL | SIGNED_OUT | LATER, page?, wrongs? }.
