@@ -80,9 +80,9 @@ def part_asked(request, response: FileResponse, kind: str):
     first, last = (int(found[1]), min(int(found[2] or whole - 1), whole - 1)) if found else (0, -1)
     if not first <= last:
         return response
-    response.file_to_stream.seek(first)
-    part = HttpResponse(response.file_to_stream.read(last - first + 1), status=206, headers=response.headers)
-    response.close()
+    with response.file_to_stream as kept:  # the answer itself is not closed: that would end the request
+        kept.seek(first)
+        part = HttpResponse(kept.read(last - first + 1), status=206, headers=response.headers)
     part["Content-Range"], part["Content-Length"] = f"bytes {first}-{last}/{whole}", last - first + 1
     return part
 

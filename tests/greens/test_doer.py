@@ -143,7 +143,7 @@ def test_a_device_is_shown_nothing_that_is_one_persons(cast, shed, page):
 
 
 def test_a_device_decides_and_manages_nothing(cast, shed):
-    args = {"decide": cast.green.pk, "rebuild_change": cast.establishment.pk, "change_role": cast.by_name.pk}
+    args = {"decide": cast.establishment.pk, "rebuild_change": cast.establishment.pk, "change_role": cast.by_name.pk}
     found = {page: shed.post(at(cast, page, arg)).status_code for page, arg in args.items()}
     assert found == dict.fromkeys(args, 403)
 
