@@ -143,7 +143,8 @@ def test_a_device_is_shown_nothing_that_is_one_persons(cast, shed, page):
 
 
 def test_a_device_decides_and_manages_nothing(cast, shed):
-    args = {"decide": cast.establishment.pk, "rebuild_change": cast.establishment.pk, "change_role": cast.by_name.pk}
+    rebuild = cast.establishment.pk
+    args = {"decide": rebuild, "rebuild_change": rebuild, "change_role": cast.by_name.pk}
     found = {page: shed.post(at(cast, page, arg)).status_code for page, arg in args.items()}
     assert found == dict.fromkeys(args, 403)
 
