@@ -24,6 +24,7 @@ from growin.queries import decision, sand_budget, years
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.sand_budget import SandBudget
 from growin.queries.season_feeding import Band, Nutrient, band_of, nutrients_of
+from growin.queries.seasons import seasons_of
 from growin.queries.story import cuts_of
 from growin.queries.years import Followed, Year, Years
 
@@ -144,7 +145,7 @@ def of_green(green: Green, on: date, year: int | None = None) -> SeasonReport | 
 
     A fixed number of queries, however long the season was.
     """
-    listed = [Year(*season) for season in years.seasons_of(green, on)]
+    listed = [Year(*season) for season in seasons_of(green, on)]
     chosen = next((one for one in listed if year in (None, one.first.year)), None)
     return report(green, chosen, min(on, chosen.last)) if chosen else None
 

@@ -3,13 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 from statistics import fmean
 
 from django.db.models import Count, Q
 
 from greens.models import Club, DayState, Green, ReadingSet
-from greens.queries import diary, nutrients, readings, sands
+from greens.queries import diary, nutrients, sands
 from greens.queries import greens as places
 from greens.queries.spans import by_span
 from growin.agronomy.green_speed import green_speed_from_rolls
@@ -17,9 +17,9 @@ from growin.agronomy.in_play import KEPT_OFF
 from growin.agronomy.measures import MEASURES, SHAPE_ROLLS
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.plain_words import amount, counted, dated
-from growin.agronomy.season import year_start
 from growin.agronomy.trend import AIMS, Along, Trend, along, judge, sentence, trend
 from growin.queries.remembered import kept_while_unchanged
+from growin.queries.seasons import seasons_of
 
 #: Shown beside each other; a line over more of them would say little of now (our judgement).
 MOST_YEARS = 5
@@ -224,26 +224,6 @@ def years_of(green: Green, seasons: Sequence[tuple[date, date]], on: date) -> li
     years = [Year(start, end) for start, end in seasons]
     fill(years, green, on)
     return years
-
-
-def seasons_of(green: Green, on: date) -> list[tuple[date, date]]:
-    """First and last day of each season since anything was written, the newest first; two queries."""
-    first = year_start(on, float(green.club.latitude_deg))
-    written = min(day for day in (diary.first_day(green), readings.first_day(green), on) if day)
-    begun = year_start(written, float(green.club.latitude_deg))
-    return [span(first, back) for back in range(first.year - begun.year + 1)]
-
-
-def last_day(club: Club, today: date, year: int | None) -> date:
-    """Of the season that began in a year: today while it lasts, and where none is asked for."""
-    first = year_start(today, float(club.latitude_deg))
-    back = first.year - year if year else 0
-    return span(first, back)[1] if 0 < back < first.year else today
-
-
-def span(first: date, back: int) -> tuple[date, date]:
-    start = first.replace(year=first.year - back)
-    return start, start.replace(year=start.year + 1) - timedelta(days=1)
 
 
 def fill(years: Sequence[Year], green: Green, on: date) -> None:

@@ -11,6 +11,7 @@ from growin.forms.season_report import asked_year
 from growin.queries import watched
 from growin.queries import years as queries
 from growin.queries.remembered import remembered
+from growin.queries.seasons import last_day
 
 
 @door(Right.READ)
@@ -41,7 +42,7 @@ def trend(request, here, green, followed):
 
 
 def known_then(request, here, green) -> queries.Years:
-    until = queries.last_day(here.club, here.club.local_today(), asked_year(request.GET))
+    until = last_day(here.club, here.club.local_today(), asked_year(request.GET))
     return queries.of_green(green, until)
 
 
