@@ -23,8 +23,9 @@ from tests.bench.seasons_before import long_club
 WHOLE_RECORD = ("fair_copy_workbook", "fair_copy_zip")
 #: What is drawn or set in print: dear in itself, so that only the whole measurement visits it.
 PICTURES = (
-    "budget_picture", "fan", "forecast_picture", "ladder", "reading_line", "season_picture", "section",
-    "statement", "strip",
+    "budget_picture", "fan", "forecast_picture", "ladder", "reading_line", "reading_map", "season_picture",
+    "season_report_pdf", "season_reports_pdf", "section", "statement", "strip", "trend_picture",
+    "years_picture",
 )  # fmt: skip
 #: What is known to miss the target after twenty seasons, and above which ratio it may not rise.
 KNOWN = {

@@ -47,7 +47,8 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
 
 def pages(client: Client, rows: dict) -> list[Page]:
     """Every address in a club that shows a page; one without rows fails where every door is tried."""
-    answers = [(name, path, read(client, path)) for name, path in inside(rows)]
+    on_screen = [(name, path) for name, path in inside(rows) if not name.endswith("_pdf")]
+    answers = [(name, path, read(client, path)) for name, path in on_screen]
     return [
         Page(name, path, as_heavy_as(client, answer.content))
         for name, path, answer in answers
