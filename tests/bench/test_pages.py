@@ -21,7 +21,7 @@ WHEN_CHANGED = {
     "budget": 2.8,
     "log_work": 2.8,
     "readiness": 3.0,
-    "reading": 2.5,
+    "reading": 3.2,
     "weather_upload_check": 2.6,
 }
 
