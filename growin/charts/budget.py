@@ -10,6 +10,7 @@ ABOVE = {"xytext": (0, 9), "textcoords": "offset points"}
 AT_ITS_END = {"xytext": (5, 0), "textcoords": "offset points", "va": "center"}
 
 
+@ink.drawn_once
 def budget_svg(budget: Budget, narrow: bool = False) -> bytes:
     """The season as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, budget), *(NARROW if narrow else WIDE))

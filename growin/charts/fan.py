@@ -13,6 +13,7 @@ DAY = timedelta(days=1)
 ON_PAPER = {"facecolor": ink.PAPER, "edgecolor": "none", "pad": 1}
 
 
+@ink.drawn_once
 def fan_svg(fan: Fan, narrow: bool = False) -> bytes:
     """The fan as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, fan, narrow), *(NARROW if narrow else WIDE))

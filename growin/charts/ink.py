@@ -3,8 +3,19 @@
 Matplotlib is heavy, so it is imported where a picture is drawn and nowhere else.
 """
 
+import pickle
+from collections.abc import Callable
+from functools import wraps
+from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
+
+from django.core.cache import cache
+
+from greens import units
+
+#: A picture is kept so long after somebody looked at it first.
+LONGEST_S = 86_400
 
 PAPER, INK, FAINT, RULE = "#FBF8F1", "#20282B", "#4B5457", "#D8D0C0"
 ACCENT, SAND, WATER, GROWTH = "#6A2E55", "#C9A15A", "#2F6F8F", "#5E7F3A"
@@ -39,6 +50,19 @@ def with_our_type() -> None:
     for file in sorted(TYPE.glob("*.ttf")):
         if file.name not in known:
             font_manager.fontManager.addfont(str(file))
+
+
+def drawn_once(draws: Callable[..., bytes]) -> Callable[..., bytes]:
+    """Keep a picture under everything that it is drawn from, and the units it speaks."""
+
+    @wraps(draws)
+    def kept(*facts, **how) -> bytes:
+        content = pickle.dumps((draws.__module__, units.active(), facts, how))
+        return cache.get_or_set(
+            f"picture:{sha256(content).hexdigest()}", lambda: draws(*facts, **how), LONGEST_S
+        )
+
+    return kept
 
 
 def svg(draw, width_in: float, height_in: float) -> bytes:

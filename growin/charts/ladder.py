@@ -13,6 +13,7 @@ BESIDE = {"xytext": (-5, 0), "textcoords": "offset points", "ha": "right", "va":
 GATE_AT = ("data", "axes fraction")
 
 
+@ink.drawn_once
 def ladder_svg(ladder: Ladder, narrow: bool = False) -> bytes:
     """The ladder as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, ladder, narrow), *(NARROW if narrow else WIDE))

@@ -11,6 +11,7 @@ FROM_NOUGHT_UNDER = 50
 ON_PAPER = {"facecolor": ink.PAPER, "edgecolor": "none", "pad": 0.5}
 
 
+@ink.drawn_once
 def reading_line_svg(line: ReadingLine, narrow: bool = False) -> bytes:
     """The readings as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, line, narrow), *(NARROW if narrow else WIDE))

@@ -13,6 +13,7 @@ BAND_FROM = 3
 AT_ITS_END = {"xytext": (6, 0), "textcoords": "offset points", "va": "center"}
 
 
+@ink.drawn_once
 def season_svg(season: Season, narrow: bool = False) -> bytes:
     """The season as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, season), *(NARROW if narrow else WIDE))

@@ -22,6 +22,7 @@ APART_MM = 24
 HEAD = "{} below the finished level of the rootzone"
 
 
+@ink.drawn_once
 def section_svg(facts: BuildFacts, judged: Sequence[RowJudgement], turf_mm: float | None = None) -> bytes:
     """The section as SVG; the same bytes for the same facts."""
     notes = notes_of(facts, judged, turf_mm)

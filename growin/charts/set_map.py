@@ -1,9 +1,6 @@
 """A set of readings on the outline of its green: weak places are larger, open and bear their value."""
 
 import math
-from hashlib import sha256
-
-from django.core.cache import cache
 
 from greens import units
 from growin.agronomy.outline import Outline
@@ -11,7 +8,6 @@ from growin.agronomy.rules import NOT_MET
 from growin.charts import ink
 from growin.queries.set_map import Mark, SetMap
 
-LONGEST_S = 86_400
 WIDTH_IN, ROOM_M, FOOT_M = 4.6, 1.5, 4.0
 #: The bar is the longest of these that is no more than a third of the green.
 BARS_M = (1, 2, 5, 10, 20)
@@ -20,13 +16,13 @@ WEAK = {"markersize": 20, "markerfacecolor": ink.PAPER, "markeredgewidth": 3}
 SOUND = {"markersize": 9, "markerfacecolor": ink.INK, "markeredgewidth": 1}
 
 
+@ink.drawn_once
 def set_map_svg(drawn: SetMap) -> bytes:
-    """The map as SVG; the same facts are drawn once."""
-    key = sha256(repr((units.active(), drawn)).encode()).hexdigest()
+    """The map as SVG."""
     left, lower, right, upper = drawn.outline.box_m
     height_in = WIDTH_IN * (upper - lower + FOOT_M + ROOM_M) / (right - left + 2 * ROOM_M)
     sheet = (WIDTH_IN, min(max(height_in, 2.5), 9.0))
-    return cache.get_or_set(f"set-map:{key}", lambda: ink.svg(lambda f: draw(f, drawn), *sheet), LONGEST_S)
+    return ink.svg(lambda figure: draw(figure, drawn), *sheet)
 
 
 def draw(figure, drawn: SetMap) -> None:

@@ -16,6 +16,7 @@ SHAPES = {
 WIDE, NARROW = (11.0, 3.0), (4.6, 3.4)
 
 
+@ink.drawn_once
 def strip_svg(story: Story, narrow: bool = False) -> bytes:
     """The strip as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, story), *(NARROW if narrow else WIDE))

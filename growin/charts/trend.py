@@ -22,6 +22,7 @@ OUTSIDE = {
 }
 
 
+@ink.drawn_once
 def trend_svg(followed: Followed, narrow: bool = False) -> bytes:
     """The sets as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, followed, narrow), *(NARROW if narrow else WIDE))

@@ -14,6 +14,7 @@ SO_FAR = "////"
 ABOVE = {"xytext": (0, 3), "textcoords": "offset points", "ha": "center", "va": "bottom", "fontsize": 10}
 
 
+@ink.drawn_once
 def years_svg(known: Years, narrow: bool = False) -> bytes:
     """The years as SVG, for a desk or for a phone."""
     return ink.svg(lambda figure: draw(figure, known.years[::-1], narrow), *(NARROW if narrow else WIDE))

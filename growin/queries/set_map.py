@@ -1,11 +1,10 @@
 """Where on the green the values of one set were taken, and which places are weak."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from greens.models import ReadingSet
 from greens.queries import area
-from greens.queries import settings as constants
 from growin.agronomy.measure import Measure
 from growin.agronomy.outline import Outline, Place
 from growin.agronomy.plain_words import amount, counted, singular
@@ -66,13 +65,13 @@ class SetMap:
         return singular(self.measure.places_words).capitalize()
 
 
-def set_map(reading_set: ReadingSet, as_of: date) -> SetMap | None:
-    """The map of a set; None where no place or no area is known."""
+def set_map(reading_set: ReadingSet, in_force: Mapping[str, float]) -> SetMap | None:
+    """The map of a set by the settings in force; None where no place or no area is known."""
     outline = area.outline(reading_set.green) if any(reading_set.places) else None
     if outline is None:
         return None
     kind, green = reading_set.kind, reading_set.green
-    rules = rules_of(reading_set.establishment, kind, constants.in_force(green.club, as_of, green))
+    rules = rules_of(reading_set.establishment, kind, in_force)
     pairs = zip(reading_set.values, reading_set.places, strict=True)
     marks = tuple(
         Mark(number, place and tuple(place), shown_value(kind, value), state_of_value(rules, value))

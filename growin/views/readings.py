@@ -109,7 +109,7 @@ def reading(request, here, reading_set):
         "finding": due.finding_for(reading_set, today),
         "offered": due.steps_answered(reading_set),
         "may_correct": here.may_correct(reading_set),
-        "map": maps.set_map(reading_set, today),
+        "map": maps.set_map(reading_set, in_force),
     }
     return render(request, "growin/readings/page.html", shown)
 
@@ -117,7 +117,8 @@ def reading(request, here, reading_set):
 @door(Right.READ)
 def map_picture(request, here, reading_set):
     """The values of a set on the outline of their green, as an image."""
-    drawn = maps.set_map(reading_set, here.club.local_today())
+    in_force = constants.in_force(here.club, here.club.local_today(), reading_set.green)
+    drawn = maps.set_map(reading_set, in_force)
     if drawn is None:
         raise Http404
     return HttpResponse(set_map_svg(drawn), content_type="image/svg+xml")

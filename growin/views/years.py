@@ -3,14 +3,12 @@
 from django.http import Http404, HttpResponse
 from django.shortcuts import render
 
-from greens import units
 from greens.access import Right, door
 from growin.charts.trend import trend_svg
 from growin.charts.years import years_svg
 from growin.forms.season_report import asked_year
 from growin.queries import watched
 from growin.queries import years as queries
-from growin.queries.remembered import remembered
 from growin.queries.seasons import last_day
 
 
@@ -27,8 +25,8 @@ def years(request, here, green):
 @door(Right.READ)
 def picture(request, here, green):
     """Year against year as an image; ``?narrow`` for a phone, ``?year`` at the end of that season."""
-    known = known_then(request, here, green)
-    return drawn(request, here, (green.pk,), lambda narrow: years_svg(known, narrow))
+    picture = years_svg(known_then(request, here, green), "narrow" in request.GET)
+    return HttpResponse(picture, content_type="image/svg+xml")
 
 
 @door(Right.READ)
@@ -38,16 +36,9 @@ def trend(request, here, green, followed):
     one = next((one for one in known.followed if (one.measure, one.way) == (followed, way)), None)
     if one is None:
         raise Http404
-    return drawn(request, here, (green.pk, followed, way), lambda narrow: trend_svg(one, narrow))
+    return HttpResponse(trend_svg(one, "narrow" in request.GET), content_type="image/svg+xml")
 
 
 def known_then(request, here, green) -> queries.Years:
     until = last_day(here.club, here.club.local_today(), asked_year(request.GET))
     return queries.of_green(green, until)
-
-
-def drawn(request, here, what: tuple, draw) -> HttpResponse:
-    """The image, drawn once for each change of the record."""
-    narrow, year = "narrow" in request.GET, asked_year(request.GET)
-    named = ("picture of years", *what, narrow, year, units.active(), here.club.local_today())
-    return HttpResponse(remembered(here.club, named, lambda: draw(narrow)), content_type="image/svg+xml")

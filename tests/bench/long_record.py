@@ -27,6 +27,8 @@ PICTURES = (
     "season_report_pdf", "season_reports_pdf", "section", "statement", "strip", "trend_picture",
     "years_picture",
 )  # fmt: skip
+#: How often what seems dear in a check is visited again: single visits to a few milliseconds' work swing.
+AGAIN = 5
 #: What is known to miss the target after twenty seasons, and above which ratio it may not rise.
 KNOWN = {
     "years": 2.4,
@@ -97,7 +99,7 @@ def compared(short: Side, long: Side, rounds: int, most: float) -> dict[str, Com
     visit(found, short, long, rounds)
     for _ in range(2):
         dear = {name: one for name, one in found.items() if is_dear(name, one, most)}
-        visit(dear, short, long, 2 * rounds or 1)
+        visit(dear, short, long, 2 * rounds or AGAIN)
     return found
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from time import perf_counter, process_time
 
+from django.core.cache import cache
 from django.db import connection
 from django.db.models import OuterRef, Subquery
 from django.test.utils import CaptureQueriesContext
@@ -84,7 +85,8 @@ def lay(greens: list[Green]) -> None:
 
 
 def make_due(count: int) -> None:
-    """The first so many clubs are due and nothing is known of them; the others were looked at."""
+    """The first so many clubs are due, nothing is known or worked out of them; the others were looked at."""
+    cache.clear()
     Notice.objects.all().delete()
     now, mark = timezone.now(), Subquery(Club.objects.filter(pk=OuterRef("club")).values("trail_mark"))
     Lookout.objects.update(look_at=FAR_OFF, looked_at=now, known={}, claimed_at=None, mark=mark)

@@ -10,9 +10,7 @@ from tests.bench.long_record import as_json, compared, is_dear, side, table
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db(transaction=True)]
 IN_FULL = "BENCH_IN_FULL" in os.environ
-#: In a check the counts of queries are exact; times of single visits to a few milliseconds' work only show
-#: what grows with the record.
-GREENS, SEASONS, ROUNDS, AT_MOST = (18, 20, 3, 1.3) if IN_FULL else (2, 3, 0, 2.5)
+GREENS, SEASONS, ROUNDS, AT_MOST = (18, 20, 3, 1.3) if IN_FULL else (2, 3, 0, 1.6)
 MOST_MB = 200
 
 

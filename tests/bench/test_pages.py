@@ -21,7 +21,8 @@ WHEN_CHANGED = {
     "budget": 2.8,
     "log_work": 2.8,
     "readiness": 3.0,
-    "reading": 3.2,
+    "reading": 3.0,
+    "day_sheet": 2.6,
     "weather_upload_check": 2.6,
 }
 

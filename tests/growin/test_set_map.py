@@ -10,6 +10,7 @@ from matplotlib.figure import Figure
 from greens.actions.area import measure_area
 from greens.actions.readings import record_readings
 from greens.choices import AreaMethod
+from greens.queries import settings as constants
 from growin.agronomy.rules import BoundRule, CountRule, LargestRule, RangeRule, ShownRule, YesRule
 from growin.agronomy.settle import state_of_value
 from growin.charts import set_map as chart
@@ -50,7 +51,7 @@ def test_a_reading_that_is_only_shown_has_no_weak_place():
 
 @pytest.mark.django_db
 def test_the_weak_place_is_named_with_its_figure_and_its_place(cast, rooted):
-    drawn = set_map(rooted, cast.today)
+    drawn = set_map(rooted, constants.in_force(cast.club, cast.today, cast.green))
     assert [one.state for one in drawn.marks] == ["met", "not met", "met", "met", "met"]
     assert drawn.in_words == (
         "White roots at 4 places of the green. Not met: 31 mm at 3 m right, 2.5 m down."
@@ -60,7 +61,7 @@ def test_the_weak_place_is_named_with_its_figure_and_its_place(cast, rooted):
 @pytest.mark.django_db
 def test_weak_places_are_larger_and_open_and_say_so(cast, rooted):
     figure = Figure()
-    chart.draw(figure, set_map(rooted, cast.today))
+    chart.draw(figure, set_map(rooted, constants.in_force(cast.club, cast.today, cast.green)))
     marks = [line for line in figure.axes[0].lines if line.get_marker() == "o"]
     weak, *sound = sorted(marks, key=lambda line: -line.get_markersize())
     assert (weak.get_xydata().tolist(), weak.get_markerfacecolor()) == ([[3, -2.5]], chart.ink.PAPER)
@@ -74,7 +75,7 @@ def test_weak_places_are_larger_and_open_and_say_so(cast, rooted):
 def test_north_is_drawn_only_where_it_is_known(cast, rooted):
     rooted.green.bearing_deg = 90
     figure = Figure()
-    chart.draw(figure, set_map(rooted, cast.today))
+    chart.draw(figure, set_map(rooted, constants.in_force(cast.club, cast.today, cast.green)))
     north = next(text for text in figure.axes[0].texts if text.get_text() == "N")
     tip, tail = north.xy, north.get_position()
     assert (round(tip[0] - tail[0], 2), round(tip[1] - tail[1], 2)) == (-1.6, 0)
