@@ -1,5 +1,6 @@
 """What has changed since a programme was drawn: work, readings, facts of the record, settings."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from datetime import date
@@ -86,14 +87,15 @@ def shown(value, unit: str = "") -> str:
 
 
 def work_since(old: Done, new: Done) -> Iterator[str]:
-    """What was done and seen since, in a few phrases."""
+    """What was done and seen since, in a few phrases; of what was known then some no longer tells."""
     for words, before, after in (
         ("feeds", old.feeds, new.feeds),
         ("dressings", old.dressings, new.dressings),
         ("cuts", old.cuts, new.cuts),
     ):
-        if len(after) > len(before):
-            yield f"{counted(len(after) - len(before), words)} since"
+        more = Counter(on for on, _ in after) - Counter(on for on, _ in before)
+        if more:
+            yield f"{counted(more.total(), words)} since"
     yield from (f"{words} by {day(on)}" for words, on in seen_since(old, new))
 
 
