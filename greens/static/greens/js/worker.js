@@ -61,9 +61,13 @@ const copyFor = (copies, request) => copies.match(request, { ignoreSearch: true 
 
 // The sheet of one green is that of every green, with this one chosen; of other pages there is no copy.
 async function elsewhere(copies, request) {
-  const [whole, green, rest] = new URL(request.url).pathname.match(/\/greens\/(\d+)(\/readings\/new\/[^/]*\/?)$/) || [];
-  const path = whole && new URL(request.url).pathname.replace(whole, rest);
-  if (path && (await copies.match(path))) return Response.redirect(`${path}?green=${green}`, 302);
+  const { pathname, searchParams } = new URL(request.url);
+  const [whole, green, rest] = pathname.match(/\/greens\/(\d+)(\/readings\/new\/[^/]*\/?)$/) || [];
+  const path = whole && pathname.replace(whole, rest);
+  if (path && (await copies.match(path))) {
+    searchParams.set("green", green);
+    return Response.redirect(`${path}?${searchParams}`, 302);
+  }
   return caches.match(KEEPS.no_signal, { cacheName: SHELL });
 }
 
