@@ -9,6 +9,7 @@ from uuid import uuid4
 import pytest
 from playwright.sync_api import expect
 
+from tests.greens.test_file import photograph
 from tests.journeys.pocket import (
     CLUB,
     CUT,
@@ -50,6 +51,29 @@ def test_a_tap_of_the_day_waits_too_and_is_not_offered_twice(site, phone_of):
     expect(page.locator("form[data-waits] button")).to_be_hidden()
     arrive(page)
     assert site.ask("SELECT kind FROM greens_entry") == "walk"
+
+
+def test_sets_of_readings_wait_one_after_the_other_with_their_photographs(site, phone_of):
+    page = phone_of()
+    page.context.set_offline(True)
+    page.goto(f"{CLUB}/greens/1/readings/new/hole/")
+    page.wait_for_url(f"**{CLUB}/readings/new/hole/?green=1")
+    for answers in ("yyy", "yn"):
+        for one in answers:
+            page.locator(f'[data-answer="{"yes" if one == "y" else "no"}"]').tap()
+        expect(page.locator("[data-taken] li")).to_have_count(len(answers))
+        page.get_by_label("Photographs").set_input_files(
+            {"name": f"{answers}.jpg", "mimeType": "image/jpeg", "buffer": photograph()}
+        )
+        page.locator("[data-keep]").tap()
+        expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
+        expect(page.locator("[data-taken] li")).to_have_count(0)
+    arrive(page)
+    with site.database() as database:
+        kept = database.execute('SELECT "values" FROM greens_readingset').fetchall()
+    assert {row[0] for row in kept} == {"[true, true, true]", "[true, false]"}
+    assert len(kept) == 2
+    assert site.ask("SELECT count(*) FROM greens_storedfile WHERE reading_set_id IS NOT NULL") == 2
 
 
 def test_an_answer_lost_on_the_way_doubles_nothing(site, line, phone_of):
@@ -109,6 +133,7 @@ def test_signed_out_meanwhile_it_waits_until_the_same_person_signs_in(site, phon
     expect(page.locator("[data-others]")).to_contain_text("1 more on this phone, by Callum Reed")
     assert site.ask(ENTRIES) == 0
     page.get_by_role("button", name="Sign out").tap()
+    page.wait_for_url("**/sign-in/")
     sign_in(page, "staff")
     arrive(page)
     assert heights(site) == [8]

@@ -84,4 +84,5 @@ if (form) {
     } else show();
   });
   [x, y].forEach((box) => box.addEventListener("input", show));
+  form.addEventListener("reset", () => { field.value = ""; });
 }

@@ -202,6 +202,7 @@ form.querySelector("[data-keep]").addEventListener("click", (event) => {
 // Boxes filled by hand, or by the phone when a set that waits to be sent is opened again.
 form.addEventListener("input", ({ target }) => { if (target !== typed) show(); });
 form.addEventListener("change", show);
+form.addEventListener("reset", () => { mending = null; });
 
 keypad.hidden = false;
 form.classList.add("set--on");

@@ -55,7 +55,7 @@ const valueOf = (fields, name) => fields.find(([key]) => key === name)?.[1];
 
 // "Feed, Fourth, Seventh, Thu 16 April".
 function wordsOf(form, submitter, fields) {
-  const chosen = form.querySelectorAll("[name=greens]:checked, input[name=green]:checked, select[name=green] option:checked");
+  const chosen = form.querySelectorAll("[name=greens]:checked, input[name=green]:checked, [name=green] option:checked:not([value=''])");
   const places = [...chosen].map((one) => (one.labels ? one.labels[0] : one).textContent.trim()).filter(Boolean);
   const day = valueOf(fields, "on");
   return [form.dataset.pocket || submitter?.textContent, places.join(", "), day && inWords(day)].filter(Boolean).join(", ");
@@ -116,11 +116,11 @@ function waits(form, slip, outcome) {
 
 function clear(form) {
   form.reset();
+  form.dispatchEvent(new Event("input", { bubbles: true })); // whoever shows sums or lists shows them empty
   delete form.dataset.touched;
   delete form.dataset.mends;
   form.querySelector("[data-refused]")?.remove();
   form.addEventListener("input", () => { form.dataset.touched = "yes"; }, { once: true });
-  form.dispatchEvent(new Event("pocket:cleared", { bubbles: true }));
 }
 
 const isTouched = (form) => form.dataset.touched === "yes";
