@@ -16,6 +16,7 @@ from django.test.utils import CaptureQueriesContext
 
 from greens.actions.trail import mark_anew
 from greens.models import Club
+from tests.bench.gates import gate
 from tests.bench.measured import inside, read
 from tests.bench.seasons_before import long_club
 
@@ -41,13 +42,12 @@ KNOWN = {
 @dataclass(frozen=True)
 class Side:
     """A club of so many seasons, a client of its head greenkeeper, and where its pages are, by name, with
-    the queries of the first visit to each and the ms of that and the next."""
+    the queries of the first visit to each."""
 
     club: Club
     client: Client
     pages: dict[str, str]
     queries: dict[str, int]
-    visits: dict[str, tuple[float, float]]
 
 
 @dataclass
@@ -76,42 +76,30 @@ def side(seasons: int, greens: int, with_pictures: bool) -> Side:
     made, rows = long_club(seasons, greens)
     client = Client(raise_request_exception=False)
     client.force_login(made.head.person)
-    found = Side(made.club, client, {}, {}, {})
+    found = Side(made.club, client, {}, {})
     for name, path in inside(rows):
         if name not in WHOLE_RECORD and (with_pictures or name not in PICTURES):
-            began = process_time()
             with CaptureQueriesContext(connection) as seen:
                 answer = read(client, path)
             if answer.status_code == 200:
-                changed = (process_time() - began) * 1000
                 found.pages[name], found.queries[name] = path, len(seen)
-                found.visits[name] = changed, milliseconds(found, name)
     return found
 
 
 def compared(short: Side, long: Side, rounds: int, most: float) -> dict[str, Compared]:
-    """Every page of both; what seems dear is measured again before it is called so.
-
-    Without rounds the first two visits to each page are taken as they were.
-    """
+    """Every page of both; what seems dear is measured again before it is called so."""
     both = [name for name in short.pages if name in long.pages]
-    found = {name: first_visits(short, long, name, taken=not rounds) for name in both}
+    found = {name: Compared((short.queries[name], long.queries[name])) for name in both}
     visit(found, short, long, rounds)
     for _ in range(2):
         dear = {name: one for name, one in found.items() if is_dear(name, one, most)}
-        visit(dear, short, long, 2 * rounds or AGAIN)
+        visit(dear, short, long, AGAIN)
     return found
-
-
-def first_visits(short: Side, long: Side, name: str, taken: bool) -> Compared:
-    queries = short.queries[name], long.queries[name]
-    changed_ms, again_ms = zip(short.visits[name], long.visits[name], strict=True)
-    return Compared(queries, changed_ms, again_ms) if taken else Compared(queries)
 
 
 def is_dear(name: str, one: Compared, most: float) -> bool:
     """Whether a long record makes it dearer than it may."""
-    return one.worst > max(most, KNOWN.get(name, 0))
+    return one.worst > gate(max(most, KNOWN.get(name, 0)))
 
 
 def visit(found: dict[str, Compared], short: Side, long: Side, rounds: int) -> None:

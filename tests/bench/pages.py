@@ -12,6 +12,7 @@ ROUNDS = int(os.environ.get("GREENS_BENCH_ROUNDS", "2"))
 
 def main() -> int:
     """Runs the measurement as a test, so that its database is made and thrown away."""
+    os.environ["BENCH_IN_FULL"] = "1"
     return pytest.main(
         ["-q", "-s", "-p", "no:cacheprovider", "-m", "bench", "tests/bench/test_pages.py", *sys.argv[1:]]
     )

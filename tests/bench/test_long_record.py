@@ -1,16 +1,15 @@
 """No page asks more of the database after many seasons than after one, and none takes much longer; the
 whole record is taken away within little memory. ``python -m tests.bench`` has 18 greens and 20 seasons."""
 
-import os
-
 import pytest
 
 from tests.bench.books import memory
+from tests.bench.gates import IN_FULL
 from tests.bench.long_record import as_json, compared, is_dear, side, table
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db(transaction=True)]
-IN_FULL = "BENCH_IN_FULL" in os.environ
-GREENS, SEASONS, ROUNDS, AT_MOST = (18, 20, 3, 1.3) if IN_FULL else (2, 3, 0, 1.6)
+GREENS, SEASONS, ROUNDS = (18, 20, 3) if IN_FULL else (2, 3, 1)
+AT_MOST = 1.3
 MOST_MB = 200
 
 

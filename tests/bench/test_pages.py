@@ -3,6 +3,7 @@
 import pytest
 
 from greens.models import Label
+from tests.bench.gates import gate
 from tests.bench.history import lengthen
 from tests.bench.measured import club_with_a_season, costs, pages, query_count, signed_in
 from tests.bench.pages import ROUNDS, as_json, table
@@ -30,7 +31,8 @@ WHEN_CHANGED = {
 def is_dear(name: str, found: dict) -> bool:
     """Whether it costs more than it may; what seems dear is measured again before it is called so."""
     cost = found[name]
-    return cost.ratio > AT_MOST or cost.ratio_changed > WHEN_CHANGED.get(name, AT_MOST)
+    changed_at_most = gate(WHEN_CHANGED.get(name, AT_MOST))
+    return cost.ratio > gate(AT_MOST) or cost.ratio_changed > changed_at_most
 
 
 @pytest.fixture
