@@ -26,7 +26,7 @@ def keep_material(
 
     ``found`` may hold laboratory, tested_on, grading (pairs of sieve mm and % passing),
     total_porosity_percent, air_filled_percent, capillary_percent, organic_matter_percent,
-    ksat_mm_h, bulk_density_t_m3. Raises NameTaken.
+    carbonate_percent, ksat_mm_h, bulk_density_t_m3. Raises NameTaken.
     """
     refuse_taken(club, kind, name, material)
     values = {"kind": kind, "name": name} | found

@@ -50,6 +50,7 @@ class MaterialForm(Sheet):
     air_filled_percent = percent("Air-filled pores")
     capillary_percent = percent("Capillary pores")
     organic_matter_percent = percent("Organic matter")
+    carbonate_percent = percent("Calcium carbonate")
     ksat_mm_h = QuantityField(label="Ksat", unit="mm/h", low=0, high=20_000, decimal_places=1, required=False)
     bulk_density_t_m3 = QuantityField(
         label="Bulk density, dry", unit="t/m³", low=0.3, high=3, decimal_places=2, required=False
@@ -61,7 +62,8 @@ class MaterialForm(Sheet):
         Fieldset(
             "Physics",
             Div("total_porosity_percent", "air_filled_percent", "capillary_percent", css_class="beside"),
-            Div("organic_matter_percent", "ksat_mm_h", "bulk_density_t_m3", css_class="beside"),
+            Div("organic_matter_percent", "carbonate_percent", css_class="beside"),
+            Div("ksat_mm_h", "bulk_density_t_m3", css_class="beside"),
         ),
     )
 

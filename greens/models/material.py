@@ -20,6 +20,7 @@ class Material(models.Model):
     air_filled_percent = models.DecimalField(**PERCENT)
     capillary_percent = models.DecimalField(**PERCENT)
     organic_matter_percent = models.DecimalField(**PERCENT)
+    carbonate_percent = models.DecimalField(**PERCENT)
     ksat_mm_h = models.DecimalField(max_digits=6, decimal_places=1, null=True, blank=True)
     bulk_density_t_m3 = models.DecimalField(max_digits=4, decimal_places=2, null=True, blank=True)
 

@@ -20,7 +20,7 @@ DEFAULTS = table(
     Default("take_all.soil_ph", 6.5, "", "pH of the soil over which take-all is favoured", 5, 8.5,
             FROM_MEMORY),
     Default("take_all.ph_rise", 0.2, "", "rise of the pH that is told of", 0.1, 2, OUR_JUDGEMENT),
-    Default("take_all.carbonate_percent", 1, "%", "calcium carbonate of the soil that makes it limy", 0, 20,
+    Default("take_all.carbonate_percent", 1, "%", "calcium carbonate that makes a soil or sand limy", 0, 20,
             OUR_JUDGEMENT),
     Default("take_all.bicarbonate_mg_l", 92, "mg/l", "bicarbonate of the water over which it counts", 0, 1000,
             FROM_MEMORY, _FAO),
@@ -33,8 +33,9 @@ DEFAULTS = table(
 class Known:
     """What the record has of a green on a day.
 
-    ``soil_ph`` and ``carbonate_percent`` are (day, value) pairs, oldest first; ``water`` is the newest sheet
-    of the water, (day, mg/l by element), None where there is none.
+    ``soil_ph`` and ``carbonate_percent`` are (day, value) pairs, oldest first; ``sands`` are those that the
+    green was built of or dressed with, (name, % calcium carbonate by its sheet); ``water`` is the
+    newest sheet of the water, (day, mg/l by element), None where there is none.
     """
 
     species: str
@@ -42,6 +43,7 @@ class Known:
     on: date
     soil_ph: Sequence[tuple[date, float]] = ()
     carbonate_percent: Sequence[tuple[date, float]] = ()
+    sands: Sequence[tuple[str, float]] = ()
     water: tuple[date, Mapping[str, float]] | None = None
 
     @property
@@ -61,10 +63,18 @@ def not_known(known: Known) -> list[str]:
     """What would tell more and is not on record, a sentence each; empty without bent."""
     said = (
         (known.soil_ph, "No soil analysis has a pH yet."),
-        (known.carbonate_percent, "No soil analysis says whether the sand is limy (calcium carbonate)."),
+        (
+            known.carbonate_percent or known.sands,
+            "No analysis of soil or sand says whether it is limy (calcium carbonate).",
+        ),
         (known.water, "The irrigation water was not analysed yet."),
     )
     return [sentence for value, sentence in said if not value] if known.has_bent else []
+
+
+def is_limy(carbonate_percent: float, settings: Mapping[str, float]) -> bool:
+    """Whether so much calcium carbonate, % by weight, makes a soil or sand limy."""
+    return carbonate_percent >= settings["take_all.carbonate_percent"]
 
 
 def hardness_mg_l(ca_mg_l: float, mg_mg_l: float) -> float:
@@ -96,8 +106,11 @@ def _ph(known: Known, settings: Mapping[str, float]) -> Iterator[str]:
 def _lime(known: Known, settings: Mapping[str, float]) -> Iterator[str]:
     if known.carbonate_percent:
         on, percent = known.carbonate_percent[-1]
-        if percent >= settings["take_all.carbonate_percent"]:
-            yield f"The sand is limy: {amount(percent, '%')} calcium carbonate on {dated(on)}."
+        if is_limy(percent, settings):
+            yield f"The soil is limy: {amount(percent, '%')} calcium carbonate on {dated(on)}."
+    for name, percent in known.sands:
+        if is_limy(percent, settings):
+            yield f"{name} is limy: {amount(percent, '%')} calcium carbonate by its laboratory sheet."
 
 
 def _water(known: Known, settings: Mapping[str, float]) -> Iterator[str]:

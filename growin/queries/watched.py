@@ -4,12 +4,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from greens.models import Analysis, AnalysisKind, Green, ReadingSet
+from greens.models import Analysis, AnalysisKind, Establishment, Green, ReadingSet
 from greens.queries import analysis as analyses
 from greens.queries import diary, greens
 from greens.queries import settings as constants
 from growin.agronomy.take_all import Known, favours, not_known
 from growin.agronomy.works_around import WATCHED
+from growin.queries import suits
 from growin.queries.remembered import kept_while_unchanged
 
 YEAR = timedelta(days=365)
@@ -62,12 +63,12 @@ class Watched:
 
 @kept_while_unchanged
 def of_green(green: Green, on: date) -> Watched | None:
-    """One green that was rebuilt; None for any other. Five queries."""
+    """One green that was rebuilt; None for any other. Six queries."""
     rebuilt = greens.current_establishment(green)
     if rebuilt is None or rebuilt.established_on is None:
         return None
     sheets = [one for one in analyses.of_green(green) if rebuilt.established_on <= one.on <= on]
-    known = known_of(rebuilt.species, rebuilt.established_on, on, sheets)
+    known = known_of(rebuilt, on, sheets)
     settings = constants.in_force(green.club, on, green)
     return Watched(
         since=on - YEAR,
@@ -79,17 +80,18 @@ def of_green(green: Green, on: date) -> Watched | None:
     )
 
 
-def known_of(species: str, laid_on: date, on: date, sheets: Iterable[Analysis]) -> Known:
-    """What the sheets since laying say of lime, oldest first."""
+def known_of(rebuilt: Establishment, on: date, sheets: Iterable[Analysis]) -> Known:
+    """What the sheets since laying, of soil, water and sands, say of lime, oldest first; one query."""
     by_day = sorted(sheets, key=lambda one: (one.on, one.pk))
     soils = [one for one in by_day if one.kind == AnalysisKind.SOIL]
     waters = [one for one in by_day if one.kind == AnalysisKind.WATER]
     return Known(
-        species,
-        laid_on,
+        rebuilt.species,
+        rebuilt.established_on,
         on,
         soil_ph=dated_values(soils, "pH"),
         carbonate_percent=dated_values(soils, "carbonate_percent"),
+        sands=suits.limes_of(rebuilt),
         water=(waters[-1].on, waters[-1].values) if waters else None,
     )
 

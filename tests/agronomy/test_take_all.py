@@ -43,7 +43,11 @@ def test_on_old_acid_sand_with_soft_water_nothing_favours_it():
         ),
         (
             {"carbonate_percent": ((date(2027, 2, 1), 3.0),)},
-            "The sand is limy: 3 % calcium carbonate on Mon 1 February 2027.",
+            "The soil is limy: 3 % calcium carbonate on Mon 1 February 2027.",
+        ),
+        (
+            {"sands": (("Washed dune sand", 0.3), ("Shell sand", 14.0))},
+            "Shell sand is limy: 14 % calcium carbonate by its laboratory sheet.",
         ),
         (
             {"water": (SOFT[0], SOFT[1] | {"HCO3": 190.0})},
@@ -67,7 +71,7 @@ def test_without_bent_there_is_nothing_to_say():
 def test_what_nobody_has_measured_is_named():
     assert not_known(Known("creeping bent", LAID, ON)) == [
         "No soil analysis has a pH yet.",
-        "No soil analysis says whether the sand is limy (calcium carbonate).",
+        "No analysis of soil or sand says whether it is limy (calcium carbonate).",
         "The irrigation water was not analysed yet.",
     ]
 

@@ -8,7 +8,9 @@ import pytest
 from greens.choices import AmountUnit, LayerKind, MaterialKind, ProductKind
 from greens.models import Green, Label, LabelLine, Layer, Material, Product, Setting
 from growin.forms.sums import SUMS
+from growin.queries import suits
 from tests.cast import laid_green
+from tests.entries import logged
 
 ON = date(2026, 1, 1)
 
@@ -130,6 +132,19 @@ def test_a_sand_is_held_against_the_rootzone(cast, as_):
         note.startswith("Pit sand does not suit the rootzone of Seventh.")
         for note in answer.context["answer"].notes
     )
+
+
+def test_a_limy_sand_is_warned_of_on_bent_and_remembered_once_it_lies_there(cast, as_):
+    shells = Material.objects.create(
+        club=cast.club, kind=MaterialKind.SAND, name="Shell sand", carbonate_percent=14
+    )
+    sand = label(cast, "Shell sand", ProductKind.SAND, material=shells, bulk_density_t_m3=Decimal("1.5"))
+    answer = page(as_, cast, "sand", greens=cast.green.pk, way="mm", how_much="1", label=sand.pk)
+    warning = "Shell sand is limy, 14 % calcium carbonate: on the bent of Seventh it favours take-all."
+    assert warning in answer.context["answer"].notes
+    assert suits.limes_of(cast.establishment) == []
+    logged(cast, "dressing", products=[(sand, 450_000)])
+    assert suits.limes_of(cast.establishment) == [("Shell sand", 14.0)]
 
 
 def test_a_spreader_that_delivers_too_much(cast, as_):

@@ -118,10 +118,10 @@ def test_the_page_costs_the_same_after_one_year_and_after_many(laid_long_ago, as
     client, place = as_("committee"), at(laid_long_ago, "years", laid_long_ago.green.pk)
     logged(laid_long_ago, "cut")
     read(laid_long_ago, "poa_share", [40] * 10, laid_long_ago.today)
-    with django_assert_num_queries(19):
+    with django_assert_num_queries(20):
         client.get(place)
     poa_falls(laid_long_ago)
-    with django_assert_num_queries(19):
+    with django_assert_num_queries(20):
         client.get(place)
 
 

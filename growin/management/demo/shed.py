@@ -24,7 +24,12 @@ PHYSICS = {
 }
 MATERIALS = (
     (MaterialKind.ROOTZONE, "Dune mix 85/15", ROOTZONE, PHYSICS),
-    (MaterialKind.SAND, "Washed dune sand", SAND, {"bulk_density_t_m3": 1.6, "ksat_mm_h": 620}),
+    (
+        MaterialKind.SAND,
+        "Washed dune sand",
+        SAND,
+        {"bulk_density_t_m3": 1.6, "ksat_mm_h": 620, "carbonate_percent": 0.4},
+    ),
     (MaterialKind.GRAVEL, "River gravel 6–9 mm", GRAVEL, {}),
     (MaterialKind.BLINDING, "Grit 1–4 mm", GRIT, {}),
     (MaterialKind.TURF_SOIL, "Grower's fine loam", TURF_SOIL, {}),
