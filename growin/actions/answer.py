@@ -12,6 +12,7 @@ from growin.models import AnswerKind, ProgrammeStep, StepAnswer
 from growin.queries import programme as queries
 from growin.queries.differs import differs_of
 
+WEATHER = "weather"
 LONGEST_PUT_OFF = timedelta(days=183)
 BLANK = {"until": None, "reason": "", "entry": None, "reading_set": None, "differs": ""}
 
@@ -67,6 +68,21 @@ def put_off(
     step = step_of(establishment, key)
     values = {"kind": AnswerKind.PUT_OFF, "until": until, "reason": reason, "entry": entry}
     return answer(step=step, establishment=establishment, by=by, on=on, **values)
+
+
+@transaction.atomic
+def stopped_by_weather(
+    *, establishment: Establishment, key: str, by: Membership, on: date, reason: str = WEATHER, **known
+) -> StepAnswer:
+    """Not done that day for the weather: asked for again on the morrow. What is done stays done.
+
+    ``known`` may hold the entry that says so.
+    """
+    kept = queries.answers([establishment]).get((establishment.pk, key))
+    if kept and kept.kind == AnswerKind.DONE:
+        return kept
+    where = {"establishment": establishment, "key": key, "by": by, "on": on}
+    return put_off(**where, until=on + timedelta(days=1), reason=reason, **known)
 
 
 def require_after_its_ground(establishment: Establishment, step: ProgrammeStep, on: date) -> None:

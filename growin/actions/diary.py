@@ -32,12 +32,12 @@ def counts_for_something(entry: Entry) -> bool:
 
 
 def answer_step(*, entry: Entry, establishment: Establishment, key: str, by: Membership) -> None:
-    """Tick a step by an entry, once; "not done" answers it with its reason."""
+    """Tick a step by an entry, once; "not done" has it asked for again on the morrow."""
     if StepAnswer.objects.filter(establishment=establishment, key=key, entry=entry).exists():
         return
     where = {"establishment": establishment, "key": key, "by": by, "on": entry.on}
     if entry.kind == NOT_DONE:
-        answer.not_done(**where, reason=why_not(entry))
+        answer.stopped_by_weather(**where, reason=why_not(entry), entry=entry)
     else:
         answer.tick(**where, entry=entry)
 

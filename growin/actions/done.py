@@ -9,9 +9,9 @@ from greens.actions.diary import record_work
 from greens.actions.people import NotPossible
 from greens.models import Entry, Establishment, Membership
 from greens.queries import diary
-from growin.actions.answer import not_done, step_of, tick
+from growin.actions.answer import step_of, tick
 from growin.actions.version import hold
-from growin.models import AnswerKind, ProgrammeStep, StepAnswer
+from growin.models import AnswerKind, ProgrammeStep
 from growin.queries import amounts
 from growin.queries import programme as queries
 
@@ -62,14 +62,6 @@ def as_shown(establishment: Establishment, key: str, shown: int | None) -> Progr
     """The step as somebody saw it, in whatever version; without a word of that, as it stands now."""
     seen = queries.of_any_version(establishment, key).filter(pk=shown).first() if shown else None
     return seen or step_of(establishment, key)
-
-
-@transaction.atomic
-def stopped_by_weather(
-    *, establishment: Establishment, key: str, by: Membership, on: date, **tap
-) -> StepAnswer:
-    """Not done, and the weather is the reason; ``tap`` says nothing that such an answer needs."""
-    return not_done(establishment=establishment, key=key, by=by, on=on, reason="weather")
 
 
 @transaction.atomic

@@ -1,7 +1,7 @@
 """One tap for many greens: work done as planned, the walk, and what the weather stopped."""
 
-from collections.abc import Sequence
-from datetime import date, timedelta
+from collections.abc import Iterable, Sequence
+from datetime import date
 from uuid import UUID
 
 from django.db import transaction
@@ -10,40 +10,48 @@ from greens.actions.diary import record_work
 from greens.actions.people import NotPossible
 from greens.models import Club, Entry, Establishment, Membership
 from greens.queries import diary
-from growin.actions.answer import put_off
+from growin.actions.answer import stopped_by_weather
 from growin.actions.diary import Step, log_work
+from growin.agronomy.works import WORKS
+from growin.queries import amounts
+from growin.queries import programme as queries
 from growin.queries.line import Line
-from growin.queries.together import Together
+from growin.queries.together import as_one
 
 NOTHING_LEFT = "Nothing is left to be said of that: it was answered meanwhile."
 
 
 @transaction.atomic
 def done_together(
-    *, club: Club, group: Together | None, by: Membership, done_by: Membership, on: date, client_id: UUID
+    *, club: Club, shown: Iterable[int], by: Membership, done_by: Membership, on: date, client_id: UUID
 ) -> Entry:
-    """One entry for all greens on which this is due, with the planned amounts; it answers every step.
+    """One entry for all greens on which this was due, with the amounts planned; it answers every step.
 
-    A second tap of the same form finds the first one's entry. Raises NotPossible where nothing is left or
-    the plan does not say enough, DetailError as record_work.
+    ``shown`` are the rows of the steps that were on screen: where a programme was drawn anew since, what
+    was planned there is what was done, and a step that is no more is not ticked. A second tap of the same
+    form finds the first one's entry. Raises NotPossible where all of it was answered or the plan does not
+    say enough, DetailError as record_work.
     """
     kept = diary.arrived(club, client_id)
     if kept:
         return kept
-    planned = group and group.as_planned
+    steps = queries.still_to_do(club, shown)
+    if not steps:
+        raise NotPossible(NOTHING_LEFT)
+    planned = as_one(steps, amounts.store_of(club))
     if planned is None:
-        raise NotPossible(NOTHING_LEFT if group is None else f"{group.words}: log it with its particulars.")
+        raise NotPossible(f"{WORKS[steps[0].kind].words}: log it with its particulars.")
     return log_work(
         club=club,
         by=by,
         done_by=done_by,
-        kind=group.step.kind,
+        kind=steps[0].kind,
         on=on,
-        greens=group.greens,
+        greens=[one.programme.establishment.green for one in steps],
         details=planned.details,
         products=[(one.label, one.amount) for one in planned.products],
         client_id=client_id,
-        answers=steps_of(group.lines),
+        answers=queries.still_standing(steps),
     )
 
 
@@ -85,8 +93,7 @@ def weather_stopped(
     said = {"kind": "not_done", "on": on, "greens": greens, "client_id": client_id}
     entry = record_work(club=club, by=by, done_by=done_by, **said)
     for establishment, key in steps_of(lines):
-        where = {"establishment": establishment, "key": key, "by": by, "on": on, "entry": entry}
-        put_off(**where, until=on + timedelta(days=1), reason="weather")
+        stopped_by_weather(establishment=establishment, key=key, by=by, on=on, entry=entry)
     return entry
 
 

@@ -110,6 +110,25 @@ def answers(
     return {(row.establishment_id, row.key): row for row in rows.select_related("by", "entry", "reading_set")}
 
 
+def still_to_do(club: Club, shown: Iterable[int]) -> list[ProgrammeStep]:
+    """Steps of any version by their rows, one a green, without what was done since; two queries."""
+    rows = ProgrammeStep.objects.filter(pk__in=shown, programme__establishment__green__club=club)
+    steps = list(rows.select_related("programme__establishment__green__club").order_by("pk"))
+    rebuilds = [one.programme.establishment for one in steps]
+    done = {at for at, one in answers(rebuilds, steps).items() if one.kind == AnswerKind.DONE}
+    waiting = (one for one in steps if (one.programme.establishment_id, one.key) not in done)
+    return list({one.programme.establishment.green_id: one for one in waiting}.values())
+
+
+def still_standing(steps: Iterable[ProgrammeStep]) -> list[tuple[Establishment, str]]:
+    """Rebuild and key of those that the programme in force has; one query."""
+    rebuilds = {one.programme.establishment_id: one.programme.establishment for one in steps}
+    rows = steps_in_force(rebuilds.values()).filter(key__in={one.key for one in steps}, is_dropped=False)
+    found = set(rows.values_list("programme__establishment", "key"))
+    asked = [(one.programme.establishment_id, one.key) for one in steps]
+    return [(rebuilds[rebuild], key) for rebuild, key in asked if (rebuild, key) in found]
+
+
 class Settled(NamedTuple):
     """A step that is over: done, or not done."""
 

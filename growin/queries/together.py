@@ -1,12 +1,13 @@
 """What is due alike on several greens, so that it is done, logged or left to the weather in one go."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from growin.agronomy.amounts import in_words
 from growin.agronomy.works import WORKS, stopped_by_weather
-from growin.queries.amounts import AsPlanned, ProductAmount
+from growin.models import ProgrammeStep
+from growin.queries.amounts import AsPlanned, ProductAmount, Store, as_planned
 from growin.queries.line import Line
 
 
@@ -60,14 +61,24 @@ class Together:
     @property
     def as_planned(self) -> AsPlanned | None:
         """One entry for all its greens; none where one of them wants more than a tap."""
-        planned = [one.as_planned for one in self.lines]
-        if None in planned or len({len(one.products) for one in planned}) > 1:
-            return None
-        labels = {product.label for one in planned for product in one.products}
-        if len(labels) > 1:
-            return None
-        total = sum(product.amount for one in planned for product in one.products)
-        return AsPlanned(planned[0].details, tuple(ProductAmount(label, total) for label in labels))
+        return _summed([one.as_planned for one in self.lines])
+
+
+def as_one(steps: Sequence[ProgrammeStep], shed: Store) -> AsPlanned | None:
+    """One entry for steps of several greens; none where they are not alike or one wants more than a tap."""
+    if len({_alike(one) for one in steps}) > 1:
+        return None
+    return _summed([as_planned(one, one.programme.establishment.green.area_m2, shed) for one in steps])
+
+
+def _summed(planned: Sequence[AsPlanned | None]) -> AsPlanned | None:
+    if None in planned or len({len(one.products) for one in planned}) > 1:
+        return None
+    labels = {product.label for one in planned for product in one.products}
+    if len(labels) > 1:
+        return None
+    total = sum(product.amount for one in planned for product in one.products)
+    return AsPlanned(planned[0].details, tuple(ProductAmount(label, total) for label in labels))
 
 
 def _amount_on(line: Line) -> str:
@@ -88,8 +99,11 @@ def words_of(label, pairs) -> str:
 
 
 def key_of(line: Line) -> str:
-    """What is alike: the kind of work and its amount."""
-    step = line.step
+    """What is alike, as an address says it: "feed 12"."""
+    return _alike(line.step)
+
+
+def _alike(step: ProgrammeStep) -> str:
     return step.kind if step.amount is None else f"{step.kind} {step.amount:g}"
 
 

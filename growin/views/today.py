@@ -57,11 +57,7 @@ def sheet(request, here):
 @from_a_pocket
 @by_somebody
 def done_together(request, here):
-    def deed(day, what, **known):
-        group = next((one for one in day.together if one.key == what), None)
-        return actions.done_together(group=group, **known)
-
-    return tapped_for_all(request, here, deed)
+    return tapped_for_all(request, here, actions.done_together, lambda form: {"shown": form.rows_shown})
 
 
 @door(Right.LOG)
@@ -69,12 +65,12 @@ def done_together(request, here):
 @from_a_pocket
 @by_somebody
 def walk_all(request, here):
-    def deed(day, what, **known):
-        rows = day.to_walk
+    def greens_of(form):
+        rows = queries.of_club(here.club, form.said()["on"]).to_walk
         walks = [row.walk for row in rows if row.walk]
-        return actions.walk_all(rebuilds=[row.establishment for row in rows], walks=walks, **known)
+        return {"rebuilds": [row.establishment for row in rows], "walks": walks}
 
-    return tapped_for_all(request, here, deed)
+    return tapped_for_all(request, here, actions.walk_all, greens_of)
 
 
 @door(Right.LOG)
@@ -82,23 +78,21 @@ def walk_all(request, here):
 @from_a_pocket
 @by_somebody
 def weather_stopped(request, here):
-    def deed(day, what, **known):
-        return actions.weather_stopped(lines=day.stopped, **known)
+    def lines_of(form):
+        return {"lines": queries.of_club(here.club, form.said()["on"]).stopped}
 
-    return tapped_for_all(request, here, deed)
+    return tapped_for_all(request, here, actions.weather_stopped, lines_of)
 
 
-def tapped_for_all(request, here, deed):
+def tapped_for_all(request, here, deed, about):
     """One tap for many greens: kept once, on the day that the page showed, with a chance to take it back."""
     home, form = reverse("today", args=[here.club.slug]), Tap(here.club, request.POST)
     if not form.is_valid():
         messages.error(request, form.refusal)
         return redirect(home)
-    said = form.said()
-    day = queries.of_club(here.club, said["on"])
     try:
         known = {"club": here.club, "by": here.member, "done_by": here.doer}
-        entry = deed(day, form.cleaned_data["what"], **known, **said)
+        entry = deed(**known, **form.said(), **about(form))
     except (NotPossible, DetailError) as refusal:
         messages.error(request, str(refusal))
         return redirect(home)

@@ -8,7 +8,7 @@ from django.urls import reverse
 from greens.actions.people import NotPossible
 from greens.actions.store import add_product
 from greens.models import Entry, EntryNutrient, TrailLine
-from growin.actions.answer import not_done, put_off, tick
+from growin.actions.answer import not_done, put_off, stopped_by_weather, tick
 from growin.actions.diary import log_work
 from growin.actions.done import done_as_planned, walked
 from growin.actions.programme import drop_step, issue_programme
@@ -103,6 +103,17 @@ def test_not_done_because_of_the_weather_counts_as_an_answer(cast, where):
     assert line.changes == {"answer": [None, "Not done Thu 16 April: weather"]}
     with pytest.raises(NotPossible):
         not_done(**where, key=FEED, reason="  ")
+
+
+def test_what_the_weather_stopped_is_asked_for_again_on_the_morrow(cast, where):
+    stopped_by_weather(**where, key=FEED)
+    assert [state(cast, FEED, cast.today + timedelta(days=n)) for n in (0, 1)] == ["put off", "due"]
+
+
+def test_weather_never_undoes_what_was_done(cast, where, feed):
+    entry = done_as_planned(**where, key=FEED)
+    assert stopped_by_weather(**where, key=FEED).entry == entry
+    assert state(cast, FEED) == "done"
 
 
 def test_put_off_is_asked_again_on_its_day(cast, where):

@@ -1,6 +1,6 @@
 """Logging work: a short form, products typed as total or rate, bad input, steps it answers."""
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from uuid import uuid4
 
@@ -228,7 +228,8 @@ def test_not_done_answers_what_was_due_with_its_reason(cast, as_, planned):
     address = at(cast, "log_work", "not_done") + f"?green={cast.green.pk}"
     as_("staff").post(address, sent | {"reason": "frost", "answers": [tick]})
     answer = StepAnswer.objects.get()
-    assert (answer.kind, answer.reason) == ("not_done", "weather: frost")
+    assert (answer.kind, answer.reason) == ("put_off", "weather: frost")
+    assert answer.until == cast.today + timedelta(days=1)
 
 
 def test_a_form_takes_as_many_queries_after_a_season_as_after_one_entry(

@@ -6,7 +6,8 @@ from uuid import uuid4
 import pytest
 
 from greens.models import Entry
-from growin.actions.programme import add_step, issue_programme
+from growin.actions.done import done_as_planned
+from growin.actions.programme import add_step, drop_step, issue_programme
 from growin.models import StepAnswer
 from growin.queries import programme, today
 from tests.cast import laid_green
@@ -49,6 +50,15 @@ def tapped(cast, client, name: str, **more):
     return client.post(at(cast, name), sent, follow=True).content.decode()
 
 
+def steps(cast, kind: str) -> list[int]:
+    """The rows that a tap for all sends."""
+    return [one.step.pk for one in group(cast, kind).lines]
+
+
+def key_of(rebuild) -> str:
+    return programme.steps_in_force([rebuild]).get(what=MATCH_FEED).key
+
+
 def due(cast, what: str, on: date | None = None) -> list[str]:
     """Greens on which a kind of work, or a step of that name, is due."""
     asked = programme.due(cast.club, on or cast.today)
@@ -65,8 +75,7 @@ def test_a_feed_due_on_three_greens_is_one_line_with_each_greens_amount(cast, as
 
 
 def test_what_is_due_on_three_greens_is_done_as_planned_in_one_tap(cast, as_, rebuilds, bag):
-    one = group(cast, "feed")
-    page = tapped(cast, as_("staff"), "done_together", what=one.key)
+    page = tapped(cast, as_("staff"), "done_together", steps=steps(cast, "feed"))
     entry = Entry.objects.get(kind="feed")
     assert (entry.products.get().amount, entry.lines.count(), entry.done_by) == (27_000, 3, cast.staff)
     assert StepAnswer.objects.filter(entry=entry, kind="done").count() == 3
@@ -75,14 +84,39 @@ def test_what_is_due_on_three_greens_is_done_as_planned_in_one_tap(cast, as_, re
 
 
 def test_the_same_tap_sent_twice_is_kept_once(cast, as_, rebuilds, bag):
-    staff, sent = as_("staff"), {"what": group(cast, "feed").key, "client_id": str(uuid4())}
+    staff, sent = as_("staff"), {"steps": steps(cast, "feed"), "client_id": str(uuid4())}
     for _ in range(2):
         tapped(cast, staff, "done_together", **sent)
     assert Entry.objects.filter(kind="feed").count() == 1
 
 
+def test_a_programme_drawn_anew_meanwhile_loses_nothing_of_a_tap_for_all(cast, as_, rebuilds, bag):
+    shown = steps(cast, "feed")
+    issue_programme(establishment=rebuilds[0], by=cast.head, on=cast.today)
+    drop_step(establishment=rebuilds[1], key=key_of(rebuilds[1]), by=cast.head, on=cast.today)
+    tapped(cast, as_("staff"), "done_together", steps=shown)
+    entry = Entry.objects.get(kind="feed")
+    assert (entry.products.get().amount, entry.lines.count()) == (27_000, 3)
+    assert {one.establishment for one in StepAnswer.objects.filter(entry=entry)} == {rebuilds[0], rebuilds[2]}
+
+
+def test_what_a_colleague_did_meanwhile_is_not_done_twice(cast, as_, rebuilds, bag):
+    shown = steps(cast, "feed")
+    done_as_planned(establishment=rebuilds[0], key=key_of(rebuilds[0]), by=cast.head, on=cast.today)
+    tapped(cast, as_("staff"), "done_together", steps=shown)
+    entry = Entry.objects.filter(kind="feed").latest("pk")
+    assert [one.green.name for one in entry.lines.all()] == ["Fourth", "Ninth"]
+
+
+def test_steps_that_are_not_alike_are_never_one_entry(cast, as_, rebuilds, bag):
+    roll = programme.steps_in_force(rebuilds[:1]).get(what=MATCH_ROLL)
+    page = tapped(cast, as_("staff"), "done_together", steps=[roll.pk, *steps(cast, "feed")[1:]])
+    assert "log it with its particulars" in page
+    assert not Entry.objects.exists()
+
+
 def test_without_one_product_that_fits_it_wants_more_than_a_tap(cast, as_, rebuilds):
-    page = tapped(cast, as_("staff"), "done_together", what=group(cast, "feed").key)
+    page = tapped(cast, as_("staff"), "done_together", steps=steps(cast, "feed"))
     assert "Fed: log it with its particulars." in page
     assert not Entry.objects.exists()
 
@@ -124,7 +158,7 @@ def test_while_a_height_is_put_off_no_lower_one_is_asked(cast, as_, rebuilds):
         ({"on": "2026-04-17"}, "lies in the future"),
         ({"on": "someday"}, "This is not a day"),
         ({"client_id": "abc"}, "valid UUID"),
-        ({"what": "feed 99"}, "it was answered meanwhile"),
+        ({"steps": ["99999", "seven"]}, "it was answered meanwhile"),
     ],
 )
 def test_a_tap_that_cannot_be_is_refused_in_words(cast, as_, rebuilds, wrong, sentence):
