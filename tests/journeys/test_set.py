@@ -9,7 +9,7 @@ from django.urls import reverse
 from playwright.sync_api import Page, expect
 
 import growin.agronomy
-from greens.models import ReadingSet
+from greens.models import Green, ReadingSet
 from growin.agronomy.intervals import more_readings_for_mean
 from growin.agronomy.outline import DEGREE_M
 from growin.agronomy.rules import BoundRule, CountRule, LargestRule, RangeRule, YesRule
@@ -177,6 +177,32 @@ def test_the_phones_own_place_is_turned_onto_the_sheet(at):
     asked = [["placeOf", [54.0001, -3, [54, -3, bearing], DEGREE_M]] for bearing in (0, 90, 180)]
     found = [[round(figure, 1) for figure in page.evaluate(call, one)] for one in asked]
     assert found == [[0, 11.1], [-11.1, 0], [0, -11.1]]
+
+
+def test_the_place_where_the_phone_is_goes_with_the_value(at, cast, context):
+    """Two hundred-thousandths of a degree north of the point it was measured from: 2.2 m up the sheet."""
+    Green.objects.filter(pk=cast.green.pk).update(latitude_deg=54, longitude_deg=-3, bearing_deg=0)
+    context.grant_permissions(["geolocation"])
+    context.set_geolocation({"latitude": 54.00002, "longitude": -3, "accuracy": 4})
+    page = at("take_reading", cast.green.pk, "rooting_depth")
+    page.get_by_text("Where on the green", exact=True).first.click()
+    tap(page, "Here")
+    expect(page.get_by_text("Known to within 4 m.")).to_be_visible()
+    typed(page, "62")
+    tap(page, "Keep the readings")
+    expect(page.get_by_text("The readings are kept.")).to_be_visible()
+    assert ReadingSet.objects.get().places == [[0, 2.2]]
+
+
+def test_enter_in_a_box_goes_on_to_the_next(at, cast):
+    page = at("take_reading", cast.green.pk, "rooting_depth")
+    page.get_by_text("In boxes, or as a list").click()
+    page.locator("[name=values]").first.focus()
+    for depth_mm in ("62", "48.5", "55", "71", "64", "58"):
+        page.keyboard.type(depth_mm)
+        page.keyboard.press("Enter")
+    taken = page.get_by_role("list", name="Taken so far").get_by_role("listitem")
+    expect(taken).to_have_text(["62", "48.5", "55", "71", "64", "58"])
 
 
 def test_intervals_of_the_phone_are_the_published_ones(sums):

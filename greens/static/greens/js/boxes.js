@@ -15,11 +15,24 @@ document.querySelectorAll("[data-more]").forEach((button) => {
     counted.value = String(boxes.children.length - 1);
   }
 
-  button.addEventListener("click", (event) => {
-    event.preventDefault();
+  function more() {
     const first = boxes.children.length;
     haveBoxes(first + 4);
     boxes.children[first - 1].querySelector("input").focus();
-  });
+  }
+
+  // Enter goes on to the next box; elsewhere in the form it keeps the set, as in any form.
+  function next(event) {
+    if (event.key !== "Enter" || !event.target.matches("input")) return;
+    event.preventDefault();
+    const inputs = [...boxes.querySelectorAll("input")];
+    const after = inputs[inputs.indexOf(event.target) + 1];
+    if (after) after.focus();
+    else more();
+  }
+
+  button.type = "button";
+  button.addEventListener("click", more);
+  boxes.addEventListener("keydown", next);
   form.addEventListener("boxes", ({ detail }) => haveBoxes(detail));
 });
