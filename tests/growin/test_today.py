@@ -61,8 +61,16 @@ def test_of_the_heights_only_the_next_one_down_is_asked(cast, drawn):
 
 
 def test_an_answered_step_is_not_asked_again(cast, drawn):
-    not_done(establishment=cast.establishment, key="feed-02", by=cast.staff, on=cast.today, reason="weather")
+    not_done(establishment=cast.establishment, key="feed-02", by=cast.staff, on=cast.today, reason="no feed")
     assert "feed-02" not in due(cast, cast.today)
+
+
+def test_a_long_day_begins_with_the_way_to_each_green(cast, as_, drawn):
+    assert 'aria-label="To a green"' not in page(cast, as_("staff"))
+    for name in ("Fourth", "Ninth", "Twelfth"):
+        laid_green(cast.club, name)
+    shown = page(cast, as_("staff"))
+    assert shown.count('href="#green-') == shown.count('id="green-') == 4
 
 
 def test_a_gate_is_a_day_and_no_task(cast, drawn):
