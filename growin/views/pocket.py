@@ -17,6 +17,7 @@ from growin.queries import pocket as queries
 #: What every page is drawn with; the worker keeps it beside the pages.
 KINDS = {".css", ".js", ".woff2", ".svg", ".png"}
 WITHOUT_SIGNAL, WORKER = "no_signal", "greens/js/worker.js"
+SENDS = "greens/js/pocket/behind.js"
 
 
 @door(Right.LOG)
@@ -27,7 +28,8 @@ def pocket(request, here):
 @door(Right.LOG)
 def pages(request, here):
     digest = queries.digest(here.club, here.member, version())
-    return JsonResponse({"digest": digest, "pages": queries.pages(here.club)})
+    member = str(here.member.pk)
+    return JsonResponse({"digest": digest, "pages": queries.pages(here.club), "member": member})
 
 
 def no_signal(request):
@@ -36,13 +38,15 @@ def no_signal(request):
 
 
 def worker(request):
-    """The service worker, at the root so that it serves every page; it says itself what it keeps."""
+    """The service worker, at the root so that it serves every page; it says itself what it keeps.
+
+    With ``?modules`` it also sends what waits, for browsers that wake it."""
     files = [reverse(WITHOUT_SIGNAL), *(static(name) for name in drawn_with())]
     keeps = {"version": version(), "files": files, "no_signal": reverse(WITHOUT_SIGNAL)}
     source = Path(finders.find(WORKER)).read_text()
-    answer = HttpResponse(
-        f"const KEEPS = {dumps(keeps)};\n{source}", content_type="text/javascript; charset=utf-8"
-    )
+    sends = f'import {{ sendBehind }} from "{static(SENDS)}";\n' if "modules" in request.GET else ""
+    whole = f"{sends}const KEEPS = {dumps(keeps)};\n{source}"
+    answer = HttpResponse(whole, content_type="text/javascript; charset=utf-8")
     answer["Cache-Control"] = "no-cache"
     return answer
 

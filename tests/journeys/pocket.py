@@ -117,6 +117,21 @@ def log_without_signal(page: Page, *heights_mm: str) -> None:
         expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
 
 
+def woken_by(page: Page, address: str):
+    """A call that has the browser fire what it fires once there is signal (background sync)."""
+    origin, found = "/".join(address.split("/")[:3]), []
+    browser = page.context.new_cdp_session(page)
+    browser.on("ServiceWorker.workerRegistrationUpdated", lambda told: found.extend(told["registrations"]))
+    browser.send("ServiceWorker.enable")
+
+    def woken() -> None:
+        known = next(one["registrationId"] for one in reversed(found) if not one["isDeleted"])
+        fired = {"origin": origin, "registrationId": known, "tag": "pocket", "lastChance": False}
+        browser.send("ServiceWorker.dispatchSyncEvent", fired)
+
+    return woken
+
+
 def arrive(page: Page) -> None:
     """There is signal again."""
     page.context.set_offline(False)

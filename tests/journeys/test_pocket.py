@@ -22,6 +22,7 @@ from tests.journeys.pocket import (
     log_cut,
     log_without_signal,
     sign_in,
+    woken_by,
 )  # fmt: skip
 from tests.real_site import PROCESSES, until
 from tests.services import free_port
@@ -74,6 +75,28 @@ def test_sets_of_readings_wait_one_after_the_other_with_their_photographs(site, 
     assert {row[0] for row in kept} == {"[true, true, true]", "[true, false]"}
     assert len(kept) == 2
     assert site.ask("SELECT count(*) FROM greens_storedfile WHERE reading_set_id IS NOT NULL") == 2
+
+
+def test_with_no_page_open_the_browser_wakes_the_worker_once_there_is_signal(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "8")
+    browser = page.context.new_page()
+    woken = woken_by(browser, page.url)
+    page.close()
+    browser.context.set_offline(False)
+    woken()
+    until(lambda: site.ask(ENTRIES) == 1)
+    assert heights(site) == [8]
+
+
+def test_a_worker_never_sends_what_somebody_else_wrote(site, phone_of):
+    page = phone_of()
+    log_without_signal(page, "8")
+    site.change("DELETE FROM django_session")
+    page.context.set_offline(False)
+    sign_in(page, "head")
+    page.evaluate("() => import('/static/greens/js/pocket/behind.js').then((one) => one.sendBehind())")
+    assert (site.ask(ENTRIES), page.evaluate(SLIPS)) == (0, 1)
 
 
 def test_an_answer_lost_on_the_way_doubles_nothing(site, line, phone_of):

@@ -64,8 +64,15 @@ async function begin() {
   window.addEventListener("online", () => sendAll({ evenSoon: true }));
   setInterval(round, OFTEN_MS);
   await round();
-  await navigator.serviceWorker?.register("/sw.js").catch(() => null);
+  await takeOnTheWorker();
   await refresh();
+}
+
+// A browser that can wake its worker has it with modules, so that it sends as pages do.
+async function takeOnTheWorker() {
+  const workers = navigator.serviceWorker;
+  const plain = () => workers?.register("/sw.js").catch(() => null);
+  return "SyncManager" in window ? workers?.register("/sw.js?modules", { type: "module" }).catch(plain) : plain();
 }
 
 begin().catch(() => null);

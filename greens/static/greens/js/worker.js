@@ -6,6 +6,9 @@ let isWithoutSignal = false;
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
+if (typeof sendBehind === "function") {
+  self.addEventListener("sync", (event) => { if (event.tag === "pocket") event.waitUntil(sendBehind()); });
+}
 self.addEventListener("fetch", (event) => {
   const { request } = event, { origin, pathname } = new URL(request.url);
   if (request.method !== "GET" || origin !== location.origin) return;

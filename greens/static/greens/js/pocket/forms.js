@@ -2,7 +2,8 @@
 import { askWhichDay } from "./days.js";
 import { fill } from "./fill.js";
 import { dayNow, here, inWords, newId } from "./here.js";
-import { isNo, note, send, SENT, SIGNED_OUT } from "./send.js";
+import { isNo, note, SENT, SIGNED_OUT } from "./post.js";
+import { send } from "./send.js";
 import { shrunk } from "./shrink.js";
 import { keep, one, remove, WAITING } from "./slips.js";
 
@@ -43,7 +44,7 @@ function slipOf(form, submitter) {
     id, state: WAITING, club: here.club, member: here.member, name: here.name,
     path: path.pathname + path.search, from: location.pathname, mends: Number(form.dataset.mends) || 0,
     fields: [...fields, ["client_id", id]], on: valueOf(fields, "on") || here.today, words: wordsOf(form, submitter, fields),
-    keptAt: new Date().toISOString(), notBefore: 0,
+    keptAt: new Date().toISOString(), notBefore: 0, goes: { attach: here.attach, list: here.list, pages: here.pages },
     files: written.map(([, value]) => value).filter((value) => value instanceof File && value.size),
   };
 }
@@ -112,6 +113,12 @@ function waits(form, slip, outcome) {
   form.dataset.waits = "yes";
   const when = outcome.is === SIGNED_OUT ? "once you have signed in again" : "when there is signal";
   said(form, `Kept on this phone: ${slip.words}. It is sent ${when}.`);
+  wakeWhenThereIsSignal().catch(() => null);
+}
+
+// Where the browser can, its worker sends even when no page is open.
+async function wakeWhenThereIsSignal() {
+  await (await navigator.serviceWorker?.ready)?.sync?.register("pocket");
 }
 
 function clear(form) {

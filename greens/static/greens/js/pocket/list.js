@@ -1,6 +1,7 @@
 // The page of what is still on this phone: what waits, what was refused and why, what is somebody else's.
 import { atTime, here } from "./here.js";
-import { isMine, NO_SIGNAL, sendAll, SIGNED_OUT } from "./send.js";
+import { NO_SIGNAL, SIGNED_OUT } from "./post.js";
+import { isMine, sendAll } from "./send.js";
 import { all, CONFLICT, onChange, REFUSED, remove } from "./slips.js";
 
 const page = document.querySelector("[data-pocket-list]");

@@ -59,7 +59,7 @@ export const one = (number) => inStore("readonly", (store) => store.get(number))
 
 function changed() {
   told?.postMessage("changed");
-  document.dispatchEvent(new Event("pocket:changed"));
+  globalThis.document?.dispatchEvent(new Event("pocket:changed"));
 }
 
 export function onChange(deed) {
