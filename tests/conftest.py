@@ -14,15 +14,23 @@ examples.load_profile("the same")
 
 
 def pytest_addoption(parser):
-    parser.addoption("--only-database", action="store_true", help="leave out tests that meet no database")
+    parser.addoption(
+        "--only-database", action="store_true", help="leave out what says nothing new on a second database"
+    )
 
 
 def pytest_collection_modifyitems(config, items):
-    """On a second database only the tests that meet one say anything new."""
     if config.getoption("--only-database"):
-        items[:] = [
-            item for item in items if "db" in item.fixturenames or item.get_closest_marker("django_db")
-        ]
+        items[:] = [item for item in items if says_something_new(item)]
+
+
+def says_something_new(item) -> bool:
+    """Whether a test tells more on a second database: it meets one, and not through pages alone.
+
+    Pages ask what queries and actions ask; each is opened there once (tests/house/test_opens.py).
+    """
+    meets_one = "db" in item.fixturenames or item.get_closest_marker("django_db")
+    return meets_one and ("as_" not in item.fixturenames or item.get_closest_marker("every_database"))
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -147,9 +147,8 @@ step "no migration missing" $bin/python manage.py makemigrations --check --dry-r
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
 step "all tests, on SQLite" $bin/python -m pytest -n 3 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
 if has_postgresql; then
-    # Doors and shapes of the house ask nothing of a database that the other tests do not.
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database --ignore tests/house \
+        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database \
         -m "not bench and not browser and not story and not pdf"
 fi
 step "speed of pages" $bin/python -m pytest -rs -m bench

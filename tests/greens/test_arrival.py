@@ -12,7 +12,7 @@ from greens.queries import diary
 from tests.entries import at, cut, label
 from tests.pockets import head, sent
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 ONE = "1b4e28ba-2fa1-4d2b-a3f5-3cbb0d5e8f01"
 
 

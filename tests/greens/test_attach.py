@@ -16,7 +16,7 @@ from tests import entries
 from tests.greens.test_file import photograph
 from tests.growin.ripe import read
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 
 AS_A_PROGRAM = {"Accept": "application/json"}
 

@@ -15,7 +15,7 @@ from growin.queries import programme
 from tests.cast import laid_green
 from tests.entries import at, cut, fed, label, logged
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from growin.models import StepAnswer
 from growin.queries.programme import readings_due, steps_in_force
 from tests.growin.ripe import read
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 
 
 def address(cast, name: str, *args) -> str:

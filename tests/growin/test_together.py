@@ -13,7 +13,7 @@ from growin.queries import programme, today
 from tests.cast import laid_green
 from tests.entries import at, fed, label
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 MATCH_FEED, MATCH_ROLL = "Feed for the match", "Roll for the match"
 ALL = ["Seventh", "Fourth", "Ninth"]
 

@@ -105,12 +105,18 @@ def expected(one: Address, who: str, cast) -> set:
     return LET_IN
 
 
+def is_told(one: Address, who: str, how: str, cast) -> bool:
+    """Whether another visitor with the same right sends this too: an empty form is heard once."""
+    may = [member for member in MEMBERS if cast[member].role in one.view.right.value]
+    return how == "post" and who in may[1:]
+
+
 @pytest.mark.parametrize("noun", by_noun(INSIDE))
 def test_everybody_at_every_door(noun, cast, clients, ours):
     wrong = {}
     for one in by_noun(INSIDE)[noun]:
         path = one.filled(ours) + ASKED_SO.get(one.name, "")
-        visits = [(who, how) for who in EVERYBODY for how in METHODS]
+        visits = [(who, how) for who in EVERYBODY for how in METHODS if not is_told(one, who, how, cast)]
         answers = {(str(one), *visit): kind_of(answer(clients[visit[0]], visit[1], path)) for visit in visits}
         wrong |= {visit: kind for visit, kind in answers.items() if kind not in expected(one, visit[1], cast)}
     assert wrong == {}
