@@ -145,13 +145,13 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest -n 3 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
+step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
         $bin/python -m pytest -n 2 --dist worksteal -rs --only-database \
         -m "not bench and not browser and not story and not pdf"
 fi
-step "speed of pages" $bin/python -m pytest -rs -m bench
+step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench
 
 # ---- how it went ------------------------------------------------------------------------------------
 

@@ -6,6 +6,7 @@ a site without it serves every other page.
 
 from collections.abc import Callable
 from pathlib import Path
+from threading import local
 from types import ModuleType
 from urllib.parse import unquote, urlsplit
 
@@ -14,6 +15,7 @@ from PIL import ImageFile
 
 PICTURE = "data:image/svg+xml;base64,"
 VARIANT = "pdf/ua-1"
+_OF_THIS_THREAD = local()
 
 
 class PangoMissing(Exception):
@@ -44,6 +46,17 @@ class Press:
         """The document laid out, not yet written."""
         document = self.library.HTML(string=html, base_url=static_folder().as_uri(), url_fetcher=self.fetch)
         return document.render(stylesheets=self.sheets, font_config=self.type, pdf_variant=VARIANT)
+
+
+def press(*sheets: str) -> Press:
+    """That of this thread for these style sheets: reading sheets and type takes longer than a page.
+
+    Raises PangoMissing as :class:`Press`.
+    """
+    presses = _OF_THIS_THREAD.__dict__
+    if sheets not in presses.setdefault("presses", {}):
+        presses["presses"][sheets] = Press(*sheets)
+    return presses["presses"][sheets]
 
 
 def library() -> ModuleType:

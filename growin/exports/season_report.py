@@ -9,7 +9,7 @@ from greens import units
 from greens.choices import Units
 from growin.charts.trend import trend_svg
 from growin.charts.years import years_svg
-from growin.exports.press import PICTURE, VARIANT, Press
+from growin.exports.press import PICTURE, VARIANT, press
 from growin.queries.season_report import SeasonReport
 
 TEMPLATE = "growin/season_report/document.html"
@@ -24,7 +24,7 @@ def season_report_pdf(reports: Sequence[SeasonReport]) -> bytes:
     PangoMissing
         Where the library that sets type is not on this machine.
     """
-    return Press(*SHEETS).pages(document(reports)).write_pdf(pdf_variant=VARIANT)
+    return press(*SHEETS).pages(document(reports)).write_pdf(pdf_variant=VARIANT)
 
 
 def document(reports: Sequence[SeasonReport]) -> str:

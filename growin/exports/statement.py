@@ -10,7 +10,7 @@ from greens import units
 from greens.choices import Units
 from growin.charts.fan import fan_svg
 from growin.evidence.statement import Statement
-from growin.exports.press import PICTURE, VARIANT, Press
+from growin.exports.press import PICTURE, VARIANT, Press, press
 from growin.queries.threshold import Change
 
 TEMPLATE = "growin/statement/document.html"
@@ -80,15 +80,15 @@ def statement_pdf(statement: Statement) -> bytes:
     PangoMissing
         Where the library that sets type is not on this machine.
     """
-    return laid_out(statement, Press(*SHEETS)).write_pdf(pdf_variant=VARIANT)
+    return laid_out(statement, press(*SHEETS)).write_pdf(pdf_variant=VARIANT)
 
 
-def laid_out(statement: Statement, press: Press):
+def laid_out(statement: Statement, on: Press):
     """The pages; a leaf that runs over is tried again with less on it."""
     picture, rooms = picture_of(statement), [0, 0]
     while True:
         first, second = (ROOMS[leaf][room] for leaf, room in enumerate(rooms))
-        document = press.pages(page_of(statement, picture, first, second))
+        document = on.pages(page_of(statement, picture, first, second))
         tighter = [leaf for leaf in running_over(document) if rooms[leaf] + 1 < len(ROOMS[leaf])]
         if not tighter:
             return document

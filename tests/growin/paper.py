@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
+from threading import local
 
 from django.urls import reverse
 from pypdf import PdfReader
@@ -88,6 +89,7 @@ def without_pango(monkeypatch):
         for name in weasyprint_loaded():
             patch.delitem(sys.modules, name)
         patch.setattr("cffi.api.FFI.dlopen", no_library)
+        patch.setattr("growin.exports.press._OF_THIS_THREAD", local())
         yield
         for name in weasyprint_loaded():
             del sys.modules[name]
