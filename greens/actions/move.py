@@ -15,8 +15,6 @@ from greens.queries.tables import Sum
 
 TARGET = "target"
 NOT_EMPTY = "The new database is not empty"
-#: Rows of these tables are made with the tables, from the names of models.
-MADE_WITH_THE_TABLES = {"contenttypes.contenttype", "auth.permission"}
 
 
 class NotMoved(ValueError):
@@ -82,26 +80,18 @@ def named(url: str) -> dict:
 
 def refuse_occupied() -> None:
     """A database that holds anything is left alone."""
-    ours = {model._meta.db_table: model for model in tables.kept()}
-    there = set(connections[TARGET].introspection.table_names()) - {"django_migrations"}
-    if others := sorted(there - set(ours)):
-        raise NotMoved(
-            f"The new database is not empty: it holds the table {others[0]}, which is none of ours."
-        )
-    for name in sorted(there):
-        if is_theirs(ours[name]) and not tables.is_empty(ours[name], TARGET):
-            raise NotMoved(f"{NOT_EMPTY}: there are rows in {name}.")
-
-
-def is_theirs(model: type[Model]) -> bool:
-    """Whether people or their work fill this table."""
-    return model._meta.label_lower not in MADE_WITH_THE_TABLES
+    ours = {model._meta.db_table for model in tables.kept()} | {"django_migrations"}
+    there = set(connections[TARGET].introspection.table_names())
+    if others := sorted(there - ours):
+        raise NotMoved(f"{NOT_EMPTY}: it holds the table {others[0]}, which is none of ours.")
+    if occupied := tables.first_occupied(TARGET):
+        raise NotMoved(f"{NOT_EMPTY}: there are rows in {occupied}.")
 
 
 def copy_all() -> list[Moved]:
     kept = tables.kept()
     for model in kept[::-1]:
-        if not is_theirs(model):
+        if not tables.is_theirs(model):
             model._base_manager.using(TARGET).all()._raw_delete(TARGET)
     for model in kept:
         copy(model)

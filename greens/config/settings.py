@@ -2,8 +2,8 @@
 
 from csp.constants import NONE, SELF
 
-from greens.config.broker import PATIENCE, through_folder, through_redis
-from greens.config.env import BASE_DIR, database, day, env, path, secret_key
+from greens.config.broker import PATIENCE, backed_up, through_folder, through_redis
+from greens.config.env import BASE_DIR, clock_time, database, day, env, path, secret_key
 from greens.config.quiet import LOGGING as LOGGING
 from greens.config.shelf import IN_A_FOLDER, in_a_bucket
 
@@ -125,6 +125,11 @@ CELERY_BEAT_SCHEDULE = {
     "look at clubs": {"task": "look at clubs", "schedule": 60, "options": {"expires": 50}},
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
+
+BACKUP_DIR = path("GREENS_BACKUP_DIR", DATA_DIR / "backups")
+BACKUP_KEEP = env.int("GREENS_BACKUP_KEEP", default=14)
+BACKUP_QUEUE = env.str("GREENS_BACKUP_QUEUE", default="celery")
+CELERY_BEAT_SCHEDULE |= backed_up(clock_time("GREENS_BACKUP_AT"), BACKUP_QUEUE)
 
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 

@@ -7,9 +7,16 @@ from datetime import UTC, datetime
 from hashlib import sha256
 
 from django.apps import apps
+from django.db import connections
 from django.db.models import Field, Model
 
 PIECE_ROWS = 2_000
+#: Rows of these tables are made with the tables, from the names of models.
+MADE_WITH_THE_TABLES = {"contenttypes.contenttype", "auth.permission"}
+
+
+class NotCopied(ValueError):
+    """A database that cannot be copied or put back; the message is for people."""
 
 
 @dataclass(frozen=True)
@@ -36,8 +43,19 @@ def rows_of(model: type[Model], using: str) -> Iterator[tuple]:
     return rows.iterator(chunk_size=PIECE_ROWS)
 
 
-def is_empty(model: type[Model], using: str) -> bool:
-    return not model._base_manager.using(using).exists()
+def is_theirs(model: type[Model]) -> bool:
+    """Whether people or their work fill this table."""
+    return model._meta.label_lower not in MADE_WITH_THE_TABLES
+
+
+def first_occupied(using: str) -> str | None:
+    """The name of a table with rows of people in it; none in a new database, with tables or without."""
+    there = set(connections[using].introspection.table_names())
+    theirs = {model._meta.db_table: model for model in kept() if is_theirs(model)}
+    for name in sorted(there & set(theirs)):
+        if theirs[name]._base_manager.using(using).exists():
+            return name
+    return None
 
 
 def summed(model: type[Model], using: str) -> Sum:

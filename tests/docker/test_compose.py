@@ -5,7 +5,6 @@ import shutil
 import subprocess
 import sys
 from contextlib import ExitStack
-from pathlib import Path
 
 import psycopg
 import pytest
@@ -15,7 +14,7 @@ from tests.real_site import ROOT, until
 from tests.services import free_port, is_heard, postgresql, programs, redis
 
 COMPOSE_FILES = ("compose.yaml", "compose.bucket.yaml")
-OURS = {"web", "worker", "beat"}
+OURS = {"web", "worker", "beat", "backup"}
 QUEUE = """
 import django; django.setup()
 from tests.cast import whole_cast
@@ -77,6 +76,17 @@ def test_no_secret_stands_in_the_files():
         }
 
 
+def test_the_archives_are_reached_by_the_backup_alone():
+    services = compose()["services"]
+    assert [
+        name for name, one in services.items() if any("backups:" in at for at in one.get("volumes", []))
+    ] == ["backup"]
+    said = services["backup"]
+    assert (
+        said["command"][said["command"].index("--queues") + 1] == said["environment"]["GREENS_BACKUP_QUEUE"]
+    )
+
+
 def test_the_proxy_writes_no_address_that_was_asked_for():
     said = (DOCKER / "Caddyfile").read_text()
     assert re.findall(r"^\t*(request>\S+ delete)$", said, re.MULTILINE) == [
@@ -86,21 +96,43 @@ def test_the_proxy_writes_no_address_that_was_asked_for():
     assert re.findall(r"^\tlog\b.*$", said, re.MULTILINE) == ["\tlog default {"]
 
 
-def test_secrets_are_made_once_and_read_by_nobody_else(tmp_path):
-    """Started twice with an engine that only notes what it is told."""
-    engine = tmp_path / "docker"
-    engine.write_text('#!/bin/sh\necho "$@"\n')
-    engine.chmod(0o755)
-    script = Path(shutil.copy(DOCKER / "up.sh", tmp_path / "up.sh"))
-    start = ["env", f"PATH={tmp_path}:/usr/bin:/bin", "sh", script]
-    told, kept = [], []
+@pytest.fixture
+def told(tmp_path):
+    """Runs a script of docker/ with programs that only note what they are told; answers the notes."""
+    (tmp_path / "programs").mkdir()
+    for name in ("docker", "git"):
+        program = tmp_path / "programs" / name
+        program.write_text('#!/bin/sh\necho "$(basename "$0") $*"\n')
+        program.chmod(0o755)
+    for script in DOCKER.glob("*.sh"):
+        shutil.copy(script, tmp_path)
+
+    def run(script: str) -> list[str]:
+        started = ["env", f"PATH={tmp_path}/programs:/usr/bin:/bin", "sh", tmp_path / script]
+        return subprocess.run(started, capture_output=True, text=True, check=True).stdout.splitlines()
+
+    return run
+
+
+UP = "docker compose up --detach --build --wait"
+
+
+def test_secrets_are_made_once_and_read_by_nobody_else(told, tmp_path):
+    kept = []
     for _ in range(2):
-        told.append(subprocess.run(start, capture_output=True, text=True, check=True).stdout)
+        assert told("up.sh") == [UP]
         kept.append({file.name: file.read_text() for file in (tmp_path / "secrets").iterdir()})
-    assert told == ["compose up --detach --build --wait\n"] * 2
     assert kept[0] == kept[1] and set(kept[0]) == set(compose()["secrets"])
     assert all(len(kept[0][name]) > 50 for name in ("secret_key", "database_password"))
     assert (tmp_path / "secrets").stat().st_mode & 0o777 == 0o700
+
+
+def test_nothing_is_upgraded_before_a_backup(told):
+    assert told("upgrade.sh") == [
+        "docker compose exec --no-TTY backup python manage.py backup",
+        "git pull --ff-only",
+        UP,
+    ]
 
 
 # ---- the processes ----------------------------------------------------------------------------------
