@@ -1,8 +1,9 @@
 """Doors for the clock and the worker: ids in, one action, nothing else."""
 
 from celery import shared_task
+from django.conf import settings
 
-from greens.actions import book_keep, job, mail, notice, weather_upload
+from greens.actions import backup, book_keep, job, mail, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -28,3 +29,8 @@ def bring_in_book(job_id: int) -> None:
 @shared_task(name=notice.SEND)
 def send_mails() -> None:
     mail.send_due()
+
+
+@shared_task(name="back up")
+def back_up() -> None:
+    backup.back_up(folder=settings.BACKUP_DIR, keep=settings.BACKUP_KEEP)

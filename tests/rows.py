@@ -2,6 +2,7 @@
 
 from datetime import date, timedelta
 from decimal import Decimal
+from io import BytesIO
 
 from django.utils import timezone
 from PIL import Image
@@ -257,9 +258,10 @@ def photograph(by: Membership, entry: kept.Entry) -> kept.StoredFile:
         taken_on=ON,
         by=by,
     )
+    picture = BytesIO()
+    Image.new("RGB", (160, 120), "tan").save(picture, "JPEG")
     for small in (False, True):
-        place_of(row, small).parent.mkdir(parents=True, exist_ok=True)
-        Image.new("RGB", (160, 120), "tan").save(place_of(row, small), "JPEG")
+        place_of(row, small).write_bytes(picture.getvalue())
     return row
 
 

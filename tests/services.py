@@ -95,10 +95,17 @@ def wait_until_heard(port: int) -> None:
     """Until somebody listens there. Raises TimeoutError."""
     give_up_at = time.monotonic() + WAIT_S
     while time.monotonic() < give_up_at:
-        with suppress(OSError), socket.create_connection(("127.0.0.1", port), timeout=1):
+        if is_heard(port):
             return
         time.sleep(0.05)
     raise TimeoutError(f"Nobody listens on port {port}.")
+
+
+def is_heard(port: int) -> bool:
+    """Whether somebody listens there."""
+    with suppress(OSError), socket.create_connection(("127.0.0.1", port), timeout=1):
+        return True
+    return False
 
 
 def wait_for(port: int, server: subprocess.Popen, log: Path) -> None:

@@ -42,9 +42,7 @@ def take_in(*, club: Club, by: Membership, kind: str, file, sheet: str = "") -> 
         values=habit.values,
         logged_by=by,
     )
-    place = queries.place_of(book)
-    place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_text(laid_by(table))
+    queries.place_of(book).write_bytes(laid_by(table).encode())
     return book
 
 
@@ -66,7 +64,7 @@ def clear_left_behind(club: Club) -> None:
 
 
 def forget_files(book: Book, *places) -> None:
-    transaction.on_commit(lambda: [place.unlink(missing_ok=True) for place in places])
+    transaction.on_commit(lambda: [place.unlink() for place in places])
 
 
 # ---- how it is read ---------------------------------------------------------------------------------

@@ -107,7 +107,6 @@ def refuse_over_quota(club: Club, ready: Prepared) -> None:
 
 
 def write_bytes(row: StoredFile, ready: Prepared) -> None:
-    files.place_of(row).parent.mkdir(parents=True, exist_ok=True)
     files.place_of(row).write_bytes(ready.content)
     if ready.small:
         files.place_of(row, small=True).write_bytes(ready.small)
@@ -120,4 +119,4 @@ def remove_file(*, stored_file: StoredFile, by: Membership) -> None:
     deed = f"Removed the {stored_file.get_kind_display().lower()} {stored_file}"
     trail.write(club=stored_file.club, by=by, deed=deed, row=stored_file, green=stored_file.green)
     stored_file.delete()
-    transaction.on_commit(lambda: [place.unlink(missing_ok=True) for place in places])
+    transaction.on_commit(lambda: [place.unlink() for place in places])

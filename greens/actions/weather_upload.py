@@ -51,9 +51,7 @@ def take_in(*, club: Club, by: Membership, file) -> WeatherUpload:
         source=known.source if known else Path(file.name).stem[:40],
         logged_by=by,
     )
-    place = queries.place_of(upload)
-    place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(laid_by(table))
+    queries.place_of(upload).write_bytes(laid_by(table))
     return upload
 
 
@@ -73,7 +71,7 @@ def clear_left_behind(club: Club) -> None:
 
 def forget_file(upload: WeatherUpload) -> None:
     place = queries.place_of(upload)
-    transaction.on_commit(lambda: place.unlink(missing_ok=True))
+    transaction.on_commit(lambda: place.unlink())
 
 
 def set_columns(*, upload: WeatherUpload, columns: Mapping[str, Column], order: str = "") -> None:

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from celery.schedules import crontab
+
 LONGEST_TASK_S = 3600
 #: A page waits no longer for a broker that does not answer; the row is kept, the sweep nudges again.
 PATIENCE = {"max_retries": 1, "interval_start": 0, "interval_step": 0.2, "interval_max": 0.2}
@@ -40,3 +42,12 @@ def through_folder(folder: Path) -> dict:
             "store_processed": False,
         },
     }
+
+
+def backed_up(at: tuple[int, int] | None, queue: str) -> dict:
+    """The clock's line for a backup every day at that hour and minute (UTC); none where none is wanted."""
+    if at is None:
+        return {}
+    hour, minute = at
+    options = {"expires": LONGEST_TASK_S, "queue": queue}
+    return {"back up": {"task": "back up", "schedule": crontab(minute, hour), "options": options}}

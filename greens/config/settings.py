@@ -2,9 +2,10 @@
 
 from csp.constants import NONE, SELF
 
-from greens.config.broker import PATIENCE, through_folder, through_redis
-from greens.config.env import BASE_DIR, day, env, path, secret_key
+from greens.config.broker import PATIENCE, backed_up, through_folder, through_redis
+from greens.config.env import BASE_DIR, clock_time, database, day, env, path, secret_key
 from greens.config.quiet import LOGGING as LOGGING
+from greens.config.shelf import IN_A_FOLDER, in_a_bucket
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
 ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])
@@ -26,6 +27,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "greens.middleware.seen_by_the_proxy",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -65,13 +67,7 @@ TEMPLATES = [
 CRISPY_ALLOWED_TEMPLATE_PACKS = ("fieldbook",)
 CRISPY_TEMPLATE_PACK = "fieldbook"
 
-DATABASES = {"default": env.db_url("DATABASE_URL", default=f"sqlite:///{DATA_DIR / 'greens.sqlite3'}")}
-if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
-    DATABASES["default"]["OPTIONS"] = {
-        "timeout": 20,
-        "transaction_mode": "IMMEDIATE",
-        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
-    }
+DATABASES = {"default": database(default=f"sqlite:///{DATA_DIR / 'greens.sqlite3'}")}
 
 AUTH_USER_MODEL = "greens.Person"
 LOGIN_URL = "sign_in"
@@ -98,6 +94,11 @@ STATIC_ROOT = path("GREENS_STATIC_ROOT", DATA_DIR / "static")
 WHITENOISE_USE_FINDERS = env.bool("GREENS_STATIC_FROM_SOURCE", default=True)
 STATIC_ROOT.mkdir(parents=True, exist_ok=True)
 MEDIA_ROOT = path("GREENS_MEDIA_ROOT", DATA_DIR / "media")
+FILES_URL = env.str("GREENS_FILES_URL", default="")
+STORAGES = {
+    "default": in_a_bucket(FILES_URL) if FILES_URL else IN_A_FOLDER,
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+}
 CLUB_QUOTA_BYTES = env.int("GREENS_CLUB_QUOTA_MB", default=2_000) * 1_000_000
 UPLOAD_LIMIT_BYTES = env.int("GREENS_UPLOAD_LIMIT_MB", default=20) * 1_000_000
 PHOTOGRAPH_LIMIT_PIXELS = env.int("GREENS_PHOTOGRAPH_LIMIT_MPIXELS", default=60) * 1_000_000
@@ -125,11 +126,18 @@ CELERY_BEAT_SCHEDULE = {
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 
+BACKUP_DIR = path("GREENS_BACKUP_DIR", DATA_DIR / "backups")
+BACKUP_KEEP = env.int("GREENS_BACKUP_KEEP", default=14)
+BACKUP_QUEUE = env.str("GREENS_BACKUP_QUEUE", default="celery")
+CELERY_BEAT_SCHEDULE |= backed_up(clock_time("GREENS_BACKUP_AT"), BACKUP_QUEUE)
+
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE_URL.startswith("https://")
+PROXIES = env.int("GREENS_PROXIES", default=0)
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if PROXIES else None
 SILENCED_SYSTEM_CHECKS = ["security.W008"]  # whoever ends TLS in front of the site also redirects to it
 SECURE_HSTS_SECONDS = 31_536_000 if SITE_URL.startswith("https://") else 0
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = SECURE_HSTS_SECONDS > 0

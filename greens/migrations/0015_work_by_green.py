@@ -9,8 +9,8 @@ from django.db import migrations, models
 def take_kind_and_day_from_the_entry(apps, schema_editor):
     """Lines kept so far say what their entries say; one statement."""
     Entry, EntryGreen = apps.get_model("greens", "Entry"), apps.get_model("greens", "EntryGreen")
-    entry = Entry.objects.filter(pk=models.OuterRef("entry")).order_by()
-    EntryGreen.objects.update(
+    entry = Entry.objects.using(schema_editor.connection.alias).filter(pk=models.OuterRef("entry")).order_by()
+    EntryGreen.objects.using(schema_editor.connection.alias).update(
         kind=models.Subquery(entry.values("kind")), on=models.Subquery(entry.values("on"))
     )
 

@@ -1,11 +1,9 @@
 """Books of a club that were brought in, and how its books are read."""
 
-from pathlib import Path
-
-from django.conf import settings
 from django.db.models import QuerySet
 
 from greens.models import Book, BookHabit, Club
+from greens.shelf import Place
 from greens.validators.book_file import BookTable, taken_up
 from growin.agronomy.book_cells import comma_told, order_told
 from growin.agronomy.book_columns import unit_in
@@ -50,19 +48,19 @@ def habit(club: Club, kind: str) -> BookHabit:
     return club.book_habits.filter(kind=kind).first() or BookHabit(club=club, kind=kind)
 
 
-def place_of(book: Book) -> Path:
+def place_of(book: Book) -> Place:
     """Where its table lies until it is kept."""
-    return Path(settings.MEDIA_ROOT) / str(book.club_id) / f"book-{book.key}.csv"
+    return Place(f"{book.club_id}/book-{book.key}.csv")
 
 
-def place_of_unread(book: Book) -> Path:
+def place_of_unread(book: Book) -> Place:
     """Where the rows lie that could not be read."""
-    return place_of(book).with_suffix(".unread.csv")
+    return Place(f"{book.club_id}/book-{book.key}.unread.csv")
 
 
 def table_of(book: Book) -> BookTable:
     """The table as it was laid by. Raises FileNotFoundError when it was kept or cleared away."""
-    return taken_up(place_of(book).read_text())
+    return taken_up(place_of(book).read_bytes().decode())
 
 
 def first_rows(book: Book) -> list[list[str]]:

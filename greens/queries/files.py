@@ -1,13 +1,12 @@
 """Stored photographs and documents of a club."""
 
-from pathlib import Path
 from uuid import UUID
 
-from django.conf import settings
 from django.db.models import QuerySet, Sum
 
 from greens.choices import FileKind
 from greens.models import Club, Green, Product, StoredFile
+from greens.shelf import Place
 
 
 def of(club: Club) -> QuerySet[StoredFile]:
@@ -41,6 +40,6 @@ def bytes_kept(club: Club) -> int:
     return club.files.aggregate(total=Sum("size_bytes"))["total"] or 0
 
 
-def place_of(row: StoredFile, small: bool = False) -> Path:
+def place_of(row: StoredFile, small: bool = False) -> Place:
     """Where the bytes lie, outside the web root; photographs have a small copy beside."""
-    return Path(settings.MEDIA_ROOT) / str(row.club_id) / f"{row.key}{'-small' if small else ''}"
+    return Place(f"{row.club_id}/{row.key}{'-small' if small else ''}")

@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from itertools import islice
-from pathlib import Path
 
-from django.conf import settings
 from django.db.models import QuerySet
 
 from greens.choices import Units
 from greens.models import Club, WeatherDay, WeatherUpload
 from greens.queries import weather
+from greens.shelf import Place
 from greens.validators.weather_file import WeatherTable, taken_up
 from growin.agronomy import weather_merge as merge
 from growin.agronomy.climate import Climate
@@ -43,9 +42,9 @@ def remembered(club: Club, headers: list[str]) -> WeatherUpload | None:
     return kept(club).filter(headers=headers).first()
 
 
-def place_of(upload: WeatherUpload) -> Path:
+def place_of(upload: WeatherUpload) -> Place:
     """Where its table lies until it is kept."""
-    return Path(settings.MEDIA_ROOT) / str(upload.club_id) / f"weather-{upload.key}.csv"
+    return Place(f"{upload.club_id}/weather-{upload.key}.csv")
 
 
 def table_of(upload: WeatherUpload) -> WeatherTable:

@@ -90,7 +90,7 @@ def part_asked(request, response: FileResponse, kind: str):
 def answer(stored_file, small: bool):
     """The bytes as they were kept: photographs and voice notes as such, documents to save, none to be run."""
     try:
-        content = files.place_of(stored_file, small).open("rb")
+        content = files.place_of(stored_file, small).open()
     except FileNotFoundError:
         raise Http404 from None
     response = FileResponse(

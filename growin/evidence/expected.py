@@ -66,9 +66,12 @@ class Expected:
 
     @property
     def holding_back(self) -> list[tuple[str, str]]:
-        """What is the last to be met, and in how many of the futures; the rest together."""
+        """What is the last to be met, and in how many of the futures, the likeliest first."""
         shares = self.told.holding_back if self.told else {}
-        large = [(words_of(key), share) for key, share in shares.items() if share >= LEAST_SHARE]
+        by_share = sorted(
+            shares.items(), key=lambda one: (-one[1], one[0])
+        )  # a database may forget the order
+        large = [(words_of(key), share) for key, share in by_share if share >= LEAST_SHARE]
         return [(words, chance_words(share)) for words, share in large]
 
     @property

@@ -2,6 +2,7 @@
 
 import signal
 
+from django.conf import settings
 from django.core.management.base import CommandError
 from django.core.wsgi import get_wsgi_application
 from waitress import create_server
@@ -32,8 +33,9 @@ def serve(host: str, port: int, started=lambda: None) -> None:
 
 
 def bound(host: str, port: int):
+    how = {"threads": THREADS, "ident": None, "clear_untrusted_proxy_headers": not settings.PROXIES}
     try:
-        return create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident=None)
+        return create_server(get_wsgi_application(), host=host, port=port, **how)
     except OSError as refused:
         raise CommandError(
             f"{host}:{port} cannot be had ({refused.strerror}); choose another port with --port."

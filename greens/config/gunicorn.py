@@ -1,0 +1,29 @@
+"""How gunicorn serves the site: ``gunicorn --config python:greens.config.gunicorn greens.config.wsgi``.
+
+WEB_CONCURRENCY says how many processes (gunicorn's own variable). No line for every request is
+written: it would hold secrets of addresses.
+"""
+
+from django.urls import get_resolver
+
+from greens.config.env import env
+from greens.config.quiet import SecretsLeftOut
+
+bind = f"0.0.0.0:{env.int('GREENS_PORT', default=8000)}"
+preload_app = True  # read once, shared by all processes
+worker_class = "gthread"
+threads = 4
+timeout = 60
+graceful_timeout = 30
+max_requests = 5_000  # memory that a library never gives back goes with its process
+max_requests_jitter = 500
+worker_tmp_dir = "/dev/shm"  # a slow disk never makes a living process look dead
+control_socket_disable = True
+accesslog = None
+proc_name = "grow-in"
+
+
+def on_starting(server) -> None:
+    """Its own lines about what broke hold no secret of an address either; every page is read in."""
+    server.log.error_log.addFilter(SecretsLeftOut())
+    assert get_resolver().url_patterns
