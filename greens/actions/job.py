@@ -14,6 +14,7 @@ from django.db import IntegrityError, transaction
 from django.db.models import F
 from django.utils import timezone
 
+from greens.actions.heartbeat import beat
 from greens.choices import JobState
 from greens.models import Club, Job, Membership
 from greens.queries import job as queries
@@ -102,6 +103,7 @@ def _ours(job: Job):
 
 def sweep() -> None:
     """Find what was lost: nudge what waits, queue again what fell silent, forget what is long over."""
+    beat()
     now = timezone.now()
     lost = queries.silent(JobState.RUNNING, now - LOST_AFTER)
     lost.filter(tries__gte=MOST_TRIES).update(state=JobState.GIVEN_UP, error=GIVEN_UP, finished_at=now)

@@ -1,5 +1,7 @@
 """One settings file; the environment alone makes the difference between two sites."""
 
+from datetime import timedelta
+
 from csp.constants import NONE, SELF
 
 from greens.config.broker import PATIENCE, through_folder, through_redis
@@ -26,6 +28,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "greens.config.machines.machines_before_people",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -72,6 +75,8 @@ if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
         "transaction_mode": "IMMEDIATE",
         "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
     }
+else:
+    DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 5)
 
 AUTH_USER_MODEL = "greens.Person"
 LOGIN_URL = "sign_in"
@@ -125,6 +130,7 @@ CELERY_BEAT_SCHEDULE = {
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 
+LONGEST_WAIT = timedelta(minutes=env.int("GREENS_LONGEST_WAIT_MINUTES", default=15))
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
