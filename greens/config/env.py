@@ -24,6 +24,14 @@ def day(name: str) -> date | None:
         raise ImproperlyConfigured(f"{name} is '{text}'; it should be a day such as 2027-03-01.") from None
 
 
+def one_of(name: str, words: tuple[str, ...]) -> str:
+    """One of these words; the first unless the environment says another."""
+    word = env.str(name, default=words[0])
+    if word not in words:
+        raise ImproperlyConfigured(f"{name} is '{word}'; it should be one of {', '.join(words)}.")
+    return word
+
+
 ONLY_HERE = frozenset({"localhost", "127.0.0.1", "[::1]", "testserver"})
 
 

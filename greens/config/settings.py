@@ -5,8 +5,8 @@ from datetime import timedelta
 from csp.constants import NONE, SELF
 
 from greens.config.broker import PATIENCE, through_folder, through_redis
-from greens.config.env import BASE_DIR, day, env, path, secret_key
-from greens.config.quiet import LOGGING as LOGGING
+from greens.config.env import BASE_DIR, day, env, one_of, path, secret_key
+from greens.config.lines import KINDS, logging_as
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
 ALLOWED_HOSTS = env.list("GREENS_HOSTS", default=["localhost", "127.0.0.1", "testserver"])
@@ -14,6 +14,7 @@ SECRET_KEY = secret_key(ALLOWED_HOSTS)
 SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000").rstrip("/")
 FIXED_TODAY = day("GREENS_TODAY")
 DATA_DIR = path("GREENS_DATA_DIR", BASE_DIR / ".data")
+LOGGING = logging_as(one_of("GREENS_LOG", KINDS))
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -31,6 +32,7 @@ MIDDLEWARE = [
     "greens.config.machines.machines_before_people",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "greens.middleware.line_for_each_request",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",

@@ -24,6 +24,7 @@ def start(**environment) -> subprocess.CompletedProcess:
     ("environment", "said"),
     [
         ({"GREENS_HOSTS": "greens.example.org"}, "GREENS_SECRET_KEY is missing"),
+        ({"GREENS_LOG": "loud"}, "GREENS_LOG is 'loud'; it should be one of quiet, text, json."),
         ({"GREENS_TODAY": "next spring"}, "it should be a day such as 2027-03-01"),
     ],
 )
