@@ -1,7 +1,9 @@
 """What the environment may say, read once; a bad value stops the start with a sentence."""
 
+import os
 from datetime import date
 from pathlib import Path
+from socket import gethostname
 
 import environ
 from django.core.exceptions import ImproperlyConfigured
@@ -13,6 +15,14 @@ env = environ.Env()
 def path(name: str, default: Path) -> Path:
     """A folder or file; relative ones count from the checkout."""
     return BASE_DIR / env.str(name, default=str(default))
+
+
+def folder_of_counts(default: Path) -> Path:
+    """Where the processes of this machine keep what they count; the library that counts is told so too."""
+    folder = path("GREENS_METRICS_DIR", default / gethostname())
+    folder.mkdir(parents=True, exist_ok=True)
+    os.environ["PROMETHEUS_MULTIPROC_DIR"] = str(folder)
+    return folder
 
 
 def day(name: str) -> date | None:

@@ -6,10 +6,12 @@ from collections.abc import Callable
 from django.http import HttpResponse
 
 from greens.views import health
+from growin.views.metrics import metrics
 
 ASKED_BY_MACHINES: dict[str, Callable[..., HttpResponse]] = {
     "/healthz": health.alive,
     "/readyz": health.ready,
+    "/metrics": metrics,
 }
 
 

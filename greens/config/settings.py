@@ -5,7 +5,7 @@ from datetime import timedelta
 from csp.constants import NONE, SELF
 
 from greens.config.broker import PATIENCE, through_folder, through_redis
-from greens.config.env import BASE_DIR, day, env, one_of, path, secret_key
+from greens.config.env import BASE_DIR, day, env, folder_of_counts, one_of, path, secret_key
 from greens.config.lines import KINDS, logging_as
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
@@ -42,6 +42,10 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "greens.middleware.club_time_ends_with_the_request",
 ]
+METRICS_TOKEN = env.str("GREENS_METRICS_TOKEN", default="")
+if METRICS_TOKEN:
+    METRICS_DIR = folder_of_counts(DATA_DIR / "metrics")
+    MIDDLEWARE.insert(MIDDLEWARE.index("greens.middleware.line_for_each_request"), "greens.metrics.counted")
 
 ROOT_URLCONF = "greens.config.urls"
 WSGI_APPLICATION = "greens.config.wsgi.application"
