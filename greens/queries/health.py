@@ -6,7 +6,7 @@ Each look stands for itself and keeps nothing; none names an address, a club or 
 import os
 from collections.abc import Iterator
 from contextlib import suppress
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from functools import cache
 
 from django.conf import settings
@@ -20,7 +20,7 @@ from redis.backoff import NoBackoff
 from redis.retry import Retry
 
 from greens.choices import JobState, Sending
-from greens.models import Heartbeat, Job, Mail
+from greens.models import Club, Heartbeat, Job, Mail, TrailLine
 from growin.agronomy.plain_words import counted
 
 #: So long a broker is waited for.
@@ -111,6 +111,31 @@ def oldest_mail() -> timedelta:
 def last_sweep() -> datetime | None:
     """When somebody last swept; None where nobody ever did."""
     return Heartbeat.objects.aggregate(at=Min("at"))["at"]
+
+
+def newest_moment() -> datetime | None:
+    """When the newest line of the record of changes or the last sweep was written."""
+    line = TrailLine.objects.order_by("-pk").values_list("at", flat=True).first()
+    return max(filter(None, (line, last_sweep())), default=None)
+
+
+def clock_of_the_database() -> datetime:
+    """What the server of the database takes for now."""
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT CURRENT_TIMESTAMP")
+        said = cursor.fetchone()[0]
+    return said if isinstance(said, datetime) else datetime.fromisoformat(said).replace(tzinfo=UTC)
+
+
+def time_zones() -> list[str]:
+    """Every time zone that a club lives in."""
+    return list(Club.objects.order_by().values_list("time_zone", flat=True).distinct())
+
+
+def mails_given_up() -> int:
+    """How many of the last week never left."""
+    since = timezone.now() - timedelta(days=7)
+    return Mail.objects.filter(state=Sending.GIVEN_UP, made_at__gte=since).count()
 
 
 def is_looked_after() -> bool:
