@@ -133,7 +133,14 @@ class Site:
             "--log-level",
             "error",
         ]
-        command += ["--workers", str(processes), "--threads", str(threads), "--no-control-socket"]
+        command += [
+            "--workers",
+            str(processes),
+            "--threads",
+            str(threads),
+            "--preload",
+            "--no-control-socket",
+        ]
         server = subprocess.Popen(command, cwd=ROOT, env=self.environment)
         try:
             wait_until_heard(port)

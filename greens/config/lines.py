@@ -75,6 +75,7 @@ def logging_as(kind: str) -> dict:
             "growin": ours,
             "celery": {"level": "ERROR"},
             "kombu": {"level": "ERROR"},
+            "matplotlib.font_manager": {"level": "ERROR"},
             "django": {"handlers": [], "level": "WARNING"},
             "django.request": without_secrets,
             "django.security.csrf": without_secrets,
