@@ -163,7 +163,7 @@ def token_door(right: Right, hear: Callable[[Token], None], **finders: tuple[str
             if token.member.club.slug != club_slug:
                 raise Http404
             timezone.activate(token.member.club.zone)
-            here = Here(token.member.club, token.member)
+            request.here = here = Here(token.member.club, token.member)
             rows = found(here.club, address, FINDERS | finders)
             if not here.may(right):
                 raise PermissionDenied

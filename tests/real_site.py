@@ -7,7 +7,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import psycopg
@@ -41,6 +41,7 @@ class Site:
     email_url: str = "dummymail://"
     database_url: str = ""
     today: str = "2026-04-16"
+    more: dict[str, str] = field(default_factory=dict)
 
     @property
     def environment(self) -> dict[str, str]:
@@ -53,6 +54,7 @@ class Site:
             "GREENS_TODAY": self.today,
             "DATABASE_URL": self.database_url or in_the_folder,
             "DJANGO_SETTINGS_MODULE": "greens.config.settings",
+            **self.more,
         }
 
     def run(self, *command: str, **more) -> subprocess.CompletedProcess:
@@ -116,6 +118,36 @@ class Site:
             server.wait()
             server.stderr.close()
             until(lambda: self.processes() == [])
+
+    @contextmanager
+    def gunicorn(self, processes: int, threads: int = 4, app: str = "greens.config.wsgi") -> Iterator[int]:
+        """The port of several processes that serve, as on a site with more than one club."""
+        port = free_port()
+        command = [
+            sys.executable,
+            "-m",
+            "gunicorn",
+            app,
+            "--bind",
+            f"127.0.0.1:{port}",
+            "--log-level",
+            "error",
+        ]
+        command += [
+            "--workers",
+            str(processes),
+            "--threads",
+            str(threads),
+            "--preload",
+            "--no-control-socket",
+        ]
+        server = subprocess.Popen(command, cwd=ROOT, env=self.environment)
+        try:
+            wait_until_heard(port)
+            yield port
+        finally:
+            server.terminate()
+            server.wait()
 
     def processes(self) -> list[int]:
         """Every process that runs on this folder."""

@@ -14,7 +14,9 @@ from django.db import IntegrityError, transaction
 from django.db.models import F
 from django.utils import timezone
 
+from greens.actions.heartbeat import beat
 from greens.choices import JobState
+from greens.log_line import carrying
 from greens.models import Club, Job, Membership
 from greens.queries import job as queries
 
@@ -59,17 +61,21 @@ def nudge(job: Job, **options) -> None:
 
 def do(job_id: int, work: Callable[[Job], dict]) -> None:
     """Take a job up, do it, and keep how it ended. Does nothing when somebody else has it or had it."""
-    job = claim(job_id)
-    if job is None:
-        return
+    with carrying(job=job_id):
+        job = claim(job_id)
+        if job is not None:
+            _work(job, work)
+
+
+def _work(job: Job, work: Callable[[Job], dict]) -> None:
     try:
         result = work(job)
     except NotDone as refused:
         end(job, JobState.FAILED, error=str(refused)[:500])
     except Superseded:
-        log.warning("Job %s went on after it was thought lost", job_id)
+        log.warning("Job %s went on after it was thought lost", job.pk)
     except Exception:
-        log.exception("Job %s (%s) broke", job_id, job.kind)
+        log.exception("Job %s (%s) broke", job.pk, job.kind)
         end(job, JobState.FAILED, error=BROKEN)
     else:
         end(job, JobState.DONE, result=result)
@@ -93,6 +99,7 @@ def end(job: Job, state: JobState, *, result: dict | None = None, error: str = "
     """Keep how it ended; false when it was not ours any more."""
     now = timezone.now()
     ended = {"state": state, "result": result or {}, "error": error, "finished_at": now, "heard_at": now}
+    log.info("Job %s (%s): %s", job.pk, job.kind, state)
     return _ours(job).update(**ended) == 1
 
 
@@ -102,6 +109,7 @@ def _ours(job: Job):
 
 def sweep() -> None:
     """Find what was lost: nudge what waits, queue again what fell silent, forget what is long over."""
+    beat()
     now = timezone.now()
     lost = queries.silent(JobState.RUNNING, now - LOST_AFTER)
     lost.filter(tries__gte=MOST_TRIES).update(state=JobState.GIVEN_UP, error=GIVEN_UP, finished_at=now)

@@ -5,6 +5,7 @@ import re
 from collections.abc import Mapping
 from datetime import date, time
 from pathlib import Path
+from socket import gethostname
 
 import environ
 from django.core.exceptions import ImproperlyConfigured
@@ -41,6 +42,14 @@ def path(name: str, default: Path) -> Path:
     return BASE_DIR / env.str(name, default=str(default))
 
 
+def folder_of_counts(default: Path) -> Path:
+    """Where the processes of this machine keep what they count; the library that counts is told so too."""
+    folder = path("GREENS_METRICS_DIR", default / gethostname())
+    folder.mkdir(parents=True, exist_ok=True)
+    os.environ["PROMETHEUS_MULTIPROC_DIR"] = str(folder)
+    return folder
+
+
 def day(name: str) -> date | None:
     """A fixed day in ISO form, for demonstrations; none means the real clock."""
     text = env.str(name, default="")
@@ -50,11 +59,23 @@ def day(name: str) -> date | None:
         raise ImproperlyConfigured(f"{name} is '{text}'; it should be a day such as 2027-03-01.") from None
 
 
+#: How long a PostgreSQL is waited for before the site says that it is away.
+PATIENCE_S = 5
 SAFE_ON_SQLITE = {
     "timeout": 20,
     "transaction_mode": "IMMEDIATE",
     "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
 }
+
+
+def one_of(name: str, words: tuple[str, ...]) -> str:
+    """One of these words; the first unless the environment says another."""
+    word = env.str(name, default=words[0])
+    if word not in words:
+        raise ImproperlyConfigured(f"{name} is '{word}'; it should be one of {', '.join(words)}.")
+    return word
+
+
 ONLY_HERE = frozenset({"localhost", "127.0.0.1", "[::1]", "testserver"})
 
 
@@ -78,6 +99,8 @@ def database(default: str) -> dict:
         named["PASSWORD"] = password
     if named["ENGINE"].endswith("sqlite3"):
         named["OPTIONS"] = SAFE_ON_SQLITE
+    else:
+        named.setdefault("OPTIONS", {}).setdefault("connect_timeout", PATIENCE_S)
     return named
 
 

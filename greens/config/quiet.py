@@ -19,29 +19,3 @@ class SecretsLeftOut(logging.Filter):
 
 def hidden(part):
     return SECRET.sub(r"/\1/…", part) if isinstance(part, str) else part
-
-
-#: Lines about requests: refused or broken ones, and every one of the server for developers.
-LOGGING = {
-    "version": 1,
-    "disable_existing_loggers": False,
-    "filters": {"secrets left out": {"()": SecretsLeftOut}},
-    "formatters": {
-        "server": {
-            "()": "django.utils.log.ServerFormatter",
-            "format": "[{server_time}] {message}",
-            "style": "{",
-        }
-    },
-    "handlers": {"server": {"class": "logging.StreamHandler", "formatter": "server"}},
-    "loggers": {
-        "django.request": {"filters": ["secrets left out"]},
-        "django.security.csrf": {"filters": ["secrets left out"]},
-        "django.server": {
-            "filters": ["secrets left out"],
-            "handlers": ["server"],
-            "level": "INFO",
-            "propagate": False,
-        },
-    },
-}

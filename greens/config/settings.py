@@ -1,10 +1,22 @@
 """One settings file; the environment alone makes the difference between two sites."""
 
+from datetime import timedelta
+
 from csp.constants import NONE, SELF
 
 from greens.config.broker import PATIENCE, backed_up, through_folder, through_redis
-from greens.config.env import BASE_DIR, clock_time, database, day, env, path, secret_key
-from greens.config.quiet import LOGGING as LOGGING
+from greens.config.env import (
+    BASE_DIR,
+    clock_time,
+    database,
+    day,
+    env,
+    folder_of_counts,
+    one_of,
+    path,
+    secret_key,
+)
+from greens.config.lines import KINDS, logging_as
 from greens.config.shelf import IN_A_FOLDER, in_a_bucket
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
@@ -13,6 +25,7 @@ SECRET_KEY = secret_key(ALLOWED_HOSTS)
 SITE_URL = env.str("GREENS_SITE_URL", default="http://127.0.0.1:8000").rstrip("/")
 FIXED_TODAY = day("GREENS_TODAY")
 DATA_DIR = path("GREENS_DATA_DIR", BASE_DIR / ".data")
+LOGGING = logging_as(one_of("GREENS_LOG", KINDS))
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -28,8 +41,10 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "greens.middleware.seen_by_the_proxy",
+    "greens.config.machines.machines_before_people",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "greens.middleware.line_for_each_request",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -39,6 +54,10 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "greens.middleware.club_time_ends_with_the_request",
 ]
+METRICS_TOKEN = env.str("GREENS_METRICS_TOKEN", default="")
+if METRICS_TOKEN:
+    METRICS_DIR = folder_of_counts(DATA_DIR / "metrics")
+    MIDDLEWARE.insert(MIDDLEWARE.index("greens.middleware.line_for_each_request"), "greens.metrics.counted")
 
 ROOT_URLCONF = "greens.config.urls"
 WSGI_APPLICATION = "greens.config.wsgi.application"
@@ -131,6 +150,7 @@ BACKUP_KEEP = env.int("GREENS_BACKUP_KEEP", default=14)
 BACKUP_QUEUE = env.str("GREENS_BACKUP_QUEUE", default="celery")
 CELERY_BEAT_SCHEDULE |= backed_up(clock_time("GREENS_BACKUP_AT"), BACKUP_QUEUE)
 
+LONGEST_WAIT = timedelta(minutes=env.int("GREENS_LONGEST_WAIT_MINUTES", default=15))
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60

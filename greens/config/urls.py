@@ -5,6 +5,7 @@ from django.urls import include, path
 import greens.urls
 import growin.urls
 
+handler400 = "greens.views.refused.not_understood"
 handler404 = "greens.views.refused.not_found"
 handler403 = "greens.views.refused.not_allowed"
 handler500 = "greens.views.refused.broken"

@@ -14,6 +14,7 @@ from greens.models.entry import Entry, EntryGreen, EntryNutrient, EntryProduct, 
 from greens.models.establishment import Establishment
 from greens.models.feed import Feed
 from greens.models.green import Green
+from greens.models.heartbeat import Heartbeat
 from greens.models.irrigation import Irrigation
 from greens.models.job import Job
 from greens.models.label import Label, LabelLine
@@ -59,6 +60,7 @@ __all__ = [
     "Establishment",
     "Feed",
     "Green",
+    "Heartbeat",
     "Irrigation",
     "Job",
     "Label",

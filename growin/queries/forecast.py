@@ -114,7 +114,7 @@ def news(before: KeptForecast | None, after: KeptForecast) -> str:
     return ", ".join(said) or "days gone by"
 
 
-def wanting(most: int) -> QuerySet[Establishment]:
+def wanting(most: int | None = None) -> QuerySet[Establishment]:
     """Rebuilds of every club between laying and opening whose forecast is missing, stale or of yesterday.
 
     For the sweep alone. A forecast that knows all lines of the trail and is of the club's today is fresh.

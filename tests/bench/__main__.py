@@ -1,7 +1,8 @@
-"""Every measurement at its full size, as tables and JSON: ``python -m tests.bench`` (some ten minutes).
+"""Every measurement at its full size, as tables and JSON: ``python -m tests.bench`` (some twenty minutes).
 
-Pages beside a bare one, a long record beside a short one, the sweep, the forecast, the sums, and what in and
-out cost with 100,000 rows. Each runs as a test, so that its database is made and thrown away.
+Pages beside a bare one, a long record beside a short one, the sweep, the forecast, the sums, what in and out
+cost with 100,000 rows, fifty users at once, eight who write at once, how soon a site is up and what memory it
+holds. Each runs as a test, so that its database is made and thrown away.
 """
 
 import os

@@ -1,6 +1,7 @@
 """What is measured: every page of a club, beside the bare page."""
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from time import process_time
 
@@ -46,9 +47,11 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
     return client
 
 
-def pages(client: Client, rows: dict) -> list[Page]:
-    """Every address in a club that shows a page; one without rows fails where every door is tried."""
-    on_screen = [(name, path) for name, path in inside(rows) if not name.endswith("_pdf")]
+def pages(client: Client, rows: dict, only: Collection[str] | None = None) -> list[Page]:
+    """Every address in a club that shows a page, or those of these names; one without rows fails where every
+    door is tried."""
+    named = [(name, path) for name, path in inside(rows) if only is None or name in only]
+    on_screen = [(name, path) for name, path in named if not name.endswith("_pdf")]
     answers = [(name, path, read(client, path)) for name, path in on_screen]
     return [
         Page(name, path, as_heavy_as(client, answer.content))

@@ -27,6 +27,7 @@ def start(**environment) -> subprocess.CompletedProcess:
     ("environment", "said"),
     [
         ({"GREENS_HOSTS": "greens.example.org"}, "GREENS_SECRET_KEY is missing"),
+        ({"GREENS_LOG": "loud"}, "GREENS_LOG is 'loud'; it should be one of quiet, text, json."),
         ({"GREENS_TODAY": "next spring"}, "it should be a day such as 2027-03-01"),
         ({"GREENS_BACKUP_AT": "tonight"}, "it should be a time such as 03:15"),
         ({"GREENS_SECRET_KEY_FILE": "/no/such/file"}, "/no/such/file, which cannot be read: No such file"),
