@@ -25,7 +25,8 @@ from greens.queries.people import by_email
 def safe_next(request) -> str:
     """Where the visitor was going, if that is on this site."""
     target = request.POST.get("next") or request.GET.get("next") or ""
-    return target if url_has_allowed_host_and_scheme(target, {request.get_host()}) else ""
+    is_ours = target.startswith("/") and url_has_allowed_host_and_scheme(target, {request.get_host()})
+    return target if is_ours else ""
 
 
 @sensitive_post_parameters("password")
