@@ -36,6 +36,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "greens.middleware.club_time_ends_with_the_request",
+    "greens.middleware.devices_are_seen",
 ]
 
 ROOT_URLCONF = "greens.config.urls"
@@ -127,6 +128,7 @@ CELERY_BEAT_SCHEDULE = {
 
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 
+PROXIES = env.int("GREENS_PROXIES", default=0)  # of our own, in front of the site
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE_URL.startswith("https://")
