@@ -123,6 +123,7 @@ CELERY_BEAT_SCHEDULE = {
     "send mails": {"task": "send mails", "schedule": 60, "options": {"expires": 50}},
     "sweep forecasts": {"task": "sweep forecasts", "schedule": 60, "options": {"expires": 50}},
     "look at clubs": {"task": "look at clubs", "schedule": 60, "options": {"expires": 50}},
+    "close clubs": {"task": "close clubs", "schedule": 3600, "options": {"expires": 3500}},
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 

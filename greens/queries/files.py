@@ -44,3 +44,8 @@ def bytes_kept(club: Club) -> int:
 def place_of(row: StoredFile, small: bool = False) -> Path:
     """Where the bytes lie, outside the web root; photographs have a small copy beside."""
     return Path(settings.MEDIA_ROOT) / str(row.club_id) / f"{row.key}{'-small' if small else ''}"
+
+
+def folder_of(club: Club) -> Path:
+    """Everything that lies outside the database of a club."""
+    return Path(settings.MEDIA_ROOT) / str(club.pk)

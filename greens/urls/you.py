@@ -1,8 +1,8 @@
-"""Pages about oneself: password, the code beside it, where one is signed in."""
+"""Pages about oneself: password, the code beside it, where one is signed in, what is kept."""
 
 from django.urls import path
 
-from greens.views import second_step, you
+from greens.views import leaving, second_step, you
 
 CODE = "you/code/"
 
@@ -12,6 +12,8 @@ urlpatterns = [
     path("you/password/", you.password, name="change_password"),
     path("you/signed-in/end/", you.end_device, name="end_device"),
     path("you/signed-in/end-others/", you.end_others, name="end_other_devices"),
+    path("you/about-you.zip", leaving.about_you, name="about_you"),
+    path("you/erase/", leaving.erase, name="erase_me"),
     path(CODE, second_step.second_step, name="second_step"),
     path(f"{CODE}begin/", second_step.begin, name="begin_code"),
     path(f"{CODE}set-up/", second_step.set_up, name="set_up_code"),

@@ -2,6 +2,8 @@
 
 from django.shortcuts import render
 
+from greens.access import CLOSING
+
 
 def refused(request, status: int, title: str, words: str):
     return render(request, "greens/refused/page.html", {"title": title, "words": words}, status=status)
@@ -17,6 +19,8 @@ def not_found(request, exception=None):
 
 
 def not_allowed(request, exception=None):
+    if str(exception or "") == CLOSING:
+        return refused(request, 403, "Nothing was kept", CLOSING)
     return refused(
         request,
         403,
