@@ -29,6 +29,7 @@ SAID_IN = (DOER, "done_by", "taken_by")
 #: So long a shared device takes the work to be the same one's (our judgement: longer than a round of logging,
 #: shorter than a break).
 NAMED_FOR_S = 30 * 60
+CLOSING = "The club is being closed: its record can be read and taken away, and nothing is written any more."
 
 
 class Right(Enum):
@@ -128,6 +129,7 @@ def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
             rows = found(here.club, address, FINDERS | finders)
             if not here.may(right):
                 raise PermissionDenied
+            must_be_open(request, here.club, view)
             with units.shown_in(units_of(request, here.club)):
                 return drawn(view(request, here, **rows))
 
@@ -135,6 +137,18 @@ def door(right: Right, **finders: tuple[str, Callable]) -> Callable:
         return guarded
 
     return hung
+
+
+def while_closing(view: Callable) -> Callable:
+    """Hang this under the door of a page that is heard though the club is being closed."""
+    view.while_closing = True
+    return view
+
+
+def must_be_open(request, club: Club, view: Callable) -> None:
+    """Shut the door on whoever would write into a club that is being closed."""
+    if club.closes_on and request.method == "POST" and not getattr(view, "while_closing", False):
+        raise PermissionDenied(CLOSING)
 
 
 def drawn(response):

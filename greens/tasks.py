@@ -3,7 +3,7 @@
 from celery import shared_task
 from django.conf import settings
 
-from greens.actions import backup, book_keep, job, mail, notice, weather_upload
+from greens.actions import backup, book_keep, closing, job, mail, notice, weather_upload
 
 
 @shared_task(name="sweep jobs")
@@ -24,6 +24,11 @@ def look_into_book(job_id: int) -> None:
 @shared_task(name=book_keep.IMPORT)
 def bring_in_book(job_id: int) -> None:
     job.do(job_id, book_keep.import_book)
+
+
+@shared_task(name="close clubs")
+def close_clubs() -> None:
+    closing.sweep()
 
 
 @shared_task(name=notice.SEND)

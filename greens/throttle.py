@@ -1,14 +1,25 @@
 """Guessing passwords is slowed down by mailbox and by address; nobody is locked out.
 
-After a few failures each further try must wait a little, at most ``LONGEST_WAIT``.
+After a few failures each further try must wait a little, at most ``LONGEST_WAIT``. A browser in which the
+mailbox has signed in before waits for its own failures alone: who guesses elsewhere, however fast, does not
+keep the owner out.
 """
 
 import hashlib
+import secrets
 from datetime import datetime, timedelta
+from ipaddress import ip_address, ip_network
 
+from django.conf import settings
+from django.core import signing
 from django.utils import timezone
 
 from greens.models import Attempt
+
+KNOWN = "known_here"
+KNOWN_FOR = timedelta(days=400)
+#: What one house is given of the longer addresses (RFC 6177, 2: no less than this).
+IPV6_OF_A_HOUSE = 64
 
 REMEMBERED = timedelta(minutes=15)
 FREE_TRIES = {"mailbox": 5, "address": 20}
@@ -17,11 +28,42 @@ LONGEST_WAIT = timedelta(seconds=30)
 
 def keys(request, email: str) -> dict[str, str]:
     """Hashes of the mailbox and of the network address, so that neither is kept in plain."""
-    address = request.META.get("REMOTE_ADDR", "")
-    return {
-        kind: hashlib.sha256(f"{kind}:{text.strip().lower()}".encode()).hexdigest()
-        for kind, text in (("mailbox", email), ("address", address))
-    }
+    known = known_as(request, email)
+    if known:
+        return {"mailbox": hashed("known", f"{email}:{known}")}
+    return {"mailbox": hashed("mailbox", email), "address": hashed("address", network_of(request))}
+
+
+def hashed(kind: str, text: str) -> str:
+    return hashlib.sha256(f"{kind}:{text.strip().lower()}".encode(errors="replace")).hexdigest()
+
+
+def network_of(request) -> str:
+    """Where the request comes from, as the outermost of our own proxies heard it."""
+    told = request.headers.get("X-Forwarded-For", "").split(",")[-settings.PROXIES :]
+    said = told[0] if settings.PROXIES and told[0].strip() else request.META.get("REMOTE_ADDR", "")
+    try:
+        address = ip_address(said.strip())
+    except ValueError:
+        return said
+    return str(ip_network((address, IPV6_OF_A_HOUSE), strict=False) if address.version == 6 else address)
+
+
+def known_as(request, email: str) -> str:
+    """The mark of a browser in which this mailbox has signed in before; empty for any other."""
+    try:
+        mailbox, mark = signing.loads(request.COOKIES.get(KNOWN, ""), salt=KNOWN, max_age=KNOWN_FOR)
+    except (signing.BadSignature, ValueError):
+        return ""
+    return mark if mailbox == hashed("mailbox", email) else ""
+
+
+def know_from_now_on(response, email: str) -> None:
+    """Mark the browser of somebody who has just signed in."""
+    mark = signing.dumps([hashed("mailbox", email), secrets.token_hex(8)], salt=KNOWN)
+    response.set_cookie(
+        KNOWN, mark, max_age=KNOWN_FOR, secure=settings.SESSION_COOKIE_SECURE, httponly=True, samesite="Lax"
+    )
 
 
 def wait_seconds(request, email: str) -> int:
@@ -47,5 +89,5 @@ def note_failure(request, email: str) -> None:
 
 
 def forget(request, email: str) -> None:
-    """A right password clears its mailbox."""
+    """Who has signed in clears the failures of the mailbox."""
     Attempt.objects.filter(key=keys(request, email)["mailbox"]).delete()

@@ -6,6 +6,7 @@ from django.db import transaction
 from django.template.loader import render_to_string
 from django.utils import timezone
 
+from greens.actions import device as devices
 from greens.actions import letter, trail
 from greens.actions import link as links
 from greens.choices import LinkPurpose, Role
@@ -90,10 +91,25 @@ def set_password(*, link: Link, password: str) -> bool:
     """Replace the password; every other open link of the person dies with this one."""
     if not links.use_link(link):
         return False
-    link.person.set_password(password)
-    link.person.save()
-    link.person.links.filter(used_at=None).update(used_at=timezone.now())
+    change_password(person=link.person, password=password)
     return True
+
+
+@transaction.atomic
+def change_password(*, person: Person, password: str, stays: str | None = None) -> None:
+    """A new password signs out everywhere but in the session that ``stays``; open links die."""
+    person.set_password(password)
+    person.save(update_fields=["password"])
+    person.links.filter(used_at=None).update(used_at=timezone.now())
+    devices.end_all(person=person, but=stays)
+    tell_of_sign_in(person=person, what="has a new password; every other device was signed out")
+
+
+def tell_of_sign_in(*, person: Person, what: str) -> None:
+    """Say to the owner of the mailbox that signing in has changed; the change stands without it."""
+    words, to = {"person": person, "what": what}, person.email
+    subject = "Your sign-in has changed"
+    transaction.on_commit(lambda: post("sign_in_changed", to, subject, **words), robust=True)
 
 
 @transaction.atomic

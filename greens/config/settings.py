@@ -53,6 +53,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "greens.middleware.club_time_ends_with_the_request",
+    "greens.middleware.devices_are_seen",
 ]
 METRICS_TOKEN = env.str("GREENS_METRICS_TOKEN", default="")
 if METRICS_TOKEN:
@@ -142,6 +143,7 @@ CELERY_BEAT_SCHEDULE = {
     "send mails": {"task": "send mails", "schedule": 60, "options": {"expires": 50}},
     "sweep forecasts": {"task": "sweep forecasts", "schedule": 60, "options": {"expires": 50}},
     "look at clubs": {"task": "look at clubs", "schedule": 60, "options": {"expires": 50}},
+    "close clubs": {"task": "close clubs", "schedule": 3600, "options": {"expires": 3500}},
     "go on with warnings": {"task": "go on with warnings", "schedule": 300, "options": {"expires": 290}},
 }
 
@@ -153,6 +155,7 @@ CELERY_BEAT_SCHEDULE |= backed_up(clock_time("GREENS_BACKUP_AT"), BACKUP_QUEUE)
 LONGEST_WAIT = timedelta(minutes=env.int("GREENS_LONGEST_WAIT_MINUTES", default=15))
 INTERFACE_QUESTIONS_A_MINUTE = env.int("GREENS_INTERFACE_QUESTIONS_A_MINUTE", default=120)
 
+PROXIES = env.int("GREENS_PROXIES", default=0)  # of our own, in front of the site
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 60
 SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SITE_URL.startswith("https://")

@@ -12,6 +12,7 @@ handler500 = "greens.views.refused.broken"
 
 urlpatterns = [
     path("", include("greens.urls.site")),
+    path("", include("greens.urls.you")),
     path("", include("growin.urls.site")),
     path("clubs/<slug:club_slug>/", include(greens.urls.in_a_club)),
     path("clubs/<slug:club_slug>/", include(growin.urls.in_a_club)),

@@ -130,7 +130,7 @@ class AskedSheet(Sheet):
         super().__init__(*args, **kwargs)
         for name, is_asked in (("order", asks_order), ("comma", asks_comma)):
             if not is_asked:
-                del self.fields[name]
+                self.leave_out(name)
 
 
 class WordsSheet(Sheet):

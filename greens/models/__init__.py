@@ -9,6 +9,7 @@ from greens.models.book import Book, BookHabit
 from greens.models.club import Club
 from greens.models.day_state import DayState
 from greens.models.defect import Defect
+from greens.models.device import Device
 from greens.models.drain import Drain
 from greens.models.entry import Entry, EntryGreen, EntryNutrient, EntryProduct, EntryRevision
 from greens.models.establishment import Establishment
@@ -28,6 +29,7 @@ from greens.models.notice import Notice
 from greens.models.person import Person
 from greens.models.product import Product
 from greens.models.reading import ReadingRevision, ReadingSet
+from greens.models.second_step import SecondStep, SpareCode
 from greens.models.seed_line import SeedLine
 from greens.models.setting import Setting
 from greens.models.stock import StockLine
@@ -51,6 +53,7 @@ __all__ = [
     "Club",
     "DayState",
     "Defect",
+    "Device",
     "Drain",
     "Entry",
     "EntryGreen",
@@ -76,8 +79,10 @@ __all__ = [
     "Product",
     "ReadingRevision",
     "ReadingSet",
+    "SecondStep",
     "SeedLine",
     "Setting",
+    "SpareCode",
     "StockLine",
     "StoredFile",
     "Token",

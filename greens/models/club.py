@@ -33,6 +33,9 @@ class Club(models.Model):
     #: A time of the year without feeding, as "10-15"; empty: none.
     closed_from = models.CharField(max_length=5, blank=True)
     closed_until = models.CharField(max_length=5, blank=True)
+    #: The last day of a club that is being closed, and when its people were last told; empty: none.
+    closes_on = models.DateField(null=True, blank=True)
+    closing_told_on = models.DateField(null=True, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
     #: Another number after every line in the club's record of changes.
     trail_mark = models.BigIntegerField(default=new_mark, editable=False)

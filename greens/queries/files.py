@@ -6,7 +6,7 @@ from django.db.models import QuerySet, Sum
 
 from greens.choices import FileKind
 from greens.models import Club, Green, Product, StoredFile
-from greens.shelf import Place
+from greens.shelf import Place, everything
 
 
 def of(club: Club) -> QuerySet[StoredFile]:
@@ -43,3 +43,8 @@ def bytes_kept(club: Club) -> int:
 def place_of(row: StoredFile, small: bool = False) -> Place:
     """Where the bytes lie, outside the web root; photographs have a small copy beside."""
     return Place(f"{row.club_id}/{row.key}{'-small' if small else ''}")
+
+
+def places_of(club: Club) -> list[Place]:
+    """Everything of a club that lies outside its database."""
+    return list(everything(f"{club.pk}/"))

@@ -22,6 +22,11 @@ def other_heads(member: Membership) -> QuerySet[Membership]:
     return current(member.club).filter(role=Role.HEAD, person__isnull=False).exclude(pk=member.pk)
 
 
+def is_shared_device(person: Person) -> bool:
+    """Whether several people sign in as this one, in any club."""
+    return person.memberships.filter(ended_at=None, is_shared=True).exists()
+
+
 def operators() -> QuerySet[Person]:
     """Those who run the site."""
     return Person.objects.filter(is_operator=True, is_active=True).order_by("pk")
@@ -29,6 +34,10 @@ def operators() -> QuerySet[Person]:
 
 def by_email(email: str) -> Person | None:
     return Person.objects.filter(email=email.strip().lower(), is_active=True).first()
+
+
+def by_pk(pk: int) -> Person | None:
+    return Person.objects.filter(pk=pk, is_active=True).first()
 
 
 def invited(club: Club, email: str) -> QuerySet[Membership]:

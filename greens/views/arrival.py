@@ -55,6 +55,7 @@ def from_a_pocket(view: Callable) -> Callable:
             return told(ANOTHERS, f"This was kept by somebody else; {here.member.name} cannot send it.")
         return take(request, here, slip, lambda: view(request, here, **rows))
 
+    taken.takes_slips = True
     return taken
 
 

@@ -1,7 +1,7 @@
 """Signing in and out, invitations, new passwords."""
 
 from django.contrib import messages
-from django.contrib.auth import authenticate, login, logout
+from django.contrib.auth import authenticate, logout
 from django.contrib.auth.decorators import login_required
 from django.http import Http404
 from django.shortcuts import redirect, render
@@ -11,56 +11,43 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
-from greens import throttle
 from greens.access import Right
 from greens.actions import link as links
 from greens.actions import people
+from greens.actions.device import end as end_device
 from greens.choices import LinkPurpose
 from greens.forms.person import AskReset, NewPassword, SignIn, TakeUp
 from greens.models import Membership
 from greens.queries import club as clubs
+from greens.queries import device as devices
 from greens.queries.people import by_email
+from greens.views import second_step
+from greens.views.let_in import heard, let_in, shown
 
 
 def safe_next(request) -> str:
     """Where the visitor was going, if that is on this site."""
     target = request.POST.get("next") or request.GET.get("next") or ""
-    return target if url_has_allowed_host_and_scheme(target, {request.get_host()}) else ""
+    is_ours = target.startswith("/") and url_has_allowed_host_and_scheme(target, {request.get_host()})
+    return target if is_ours else ""
 
 
 @sensitive_post_parameters("password")
 @never_cache
 @require_http_methods(["GET", "POST"])
 def sign_in(request):
-    form = SignIn(request.POST or None)
-    if request.method == "POST" and form.is_valid():
-        wait = throttle.wait_seconds(request, form.cleaned_data["email"])
-        person = None if wait else authenticate(request, **form.credentials())
-        if person:
-            throttle.forget(request, person.email)
-            login(request, person)
-            return redirect(safe_next(request) or "front")
-        note_refusal(request, form, wait)
-    status = 429 if getattr(form, "wait", 0) else 200
-    page = render(
-        request, "greens/person/sign_in.html", {"form": form, "next": safe_next(request)}, status=status
-    )
-    if status == 429:
-        page["Retry-After"] = str(form.wait)
-    return page
-
-
-def note_refusal(request, form, wait: int) -> None:
-    form.wait = wait
-    if wait:
-        form.add_error(None, f"Too many tries; wait {wait} seconds and try again. Nobody is locked out.")
-    else:
-        throttle.note_failure(request, form.cleaned_data["email"])
-        form.add_error(None, "E-mail and password do not belong together.")
+    form, target = SignIn(request.POST or None), safe_next(request)
+    person = heard(request, form, lambda: authenticate(request, **form.credentials()))
+    if person is None:
+        return shown(request, form, "greens/person/sign_in.html", next=target)
+    return second_step.ask(request, person, target) or let_in(request, person, redirect(target or "front"))
 
 
 @require_POST
 def sign_out(request):
+    device = devices.at(request.user, request.session.session_key)
+    if device:
+        end_device(device)
     logout(request)
     return redirect("sign_in")
 
@@ -113,10 +100,11 @@ def join_known(request, link, known):
 def joined(request, person, club):
     if person is None:
         raise Http404
+    answer = redirect(first_page(clubs.membership(person, club.slug)))
     if request.user != person:
-        login(request, person, backend="django.contrib.auth.backends.ModelBackend")
+        let_in(request, person, answer)
     messages.success(request, f"You have joined {club.name}.")
-    return redirect(first_page(clubs.membership(person, club.slug)))
+    return answer
 
 
 @never_cache

@@ -7,6 +7,8 @@ from django.http import HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 
+from greens.access import CLOSING
+
 #: So soon a browser or a program may come back to a site whose database was away.
 AGAIN_AFTER_S = 30
 
@@ -35,6 +37,8 @@ def not_found(request, exception=None) -> HttpResponse:
 
 
 def not_allowed(request, exception=None) -> HttpResponse:
+    if str(exception or "") == CLOSING:
+        return refused(request, 403, "Nothing was kept", CLOSING)
     return refused(
         request,
         403,

@@ -1,6 +1,7 @@
 """A photograph or a voice note hung on what was kept before: once, by its content, for our own people."""
 
 import wave
+from dataclasses import replace
 from io import BytesIO
 from uuid import uuid4
 
@@ -104,8 +105,13 @@ def test_nothing_hangs_on_what_was_taken_back_or_is_of_another_club(cast, as_):
     assert theirs.status_code == 404
     assert send(cast, as_("committee"), row.client_id, spoken()).status_code == 403
     take_back(reading_set=row, by=cast.staff)
+    there = replace(cast, club=cast.outsider.club, green=cast.other_green)
+    other = entries.logged(there, by=cast.outsider)
+    unknown = send(cast, as_("staff"), other.client_id, spoken(), headers=AS_A_PROGRAM).json()
+    assert "is not kept yet" in unknown["errors"]["file"]
     late = send(cast, as_("staff"), row.client_id, spoken(), headers=AS_A_PROGRAM).json()
     assert late["errors"] == {"file": f"“{row}” was taken back; nothing is hung on it any more."}
+    assert not StoredFile.objects.exists()
 
 
 HEADS = {

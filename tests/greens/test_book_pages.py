@@ -111,3 +111,16 @@ def test_a_file_that_is_gone_says_so(cast, head):
 @pytest.mark.parametrize("role", ["staff", "committee", "adviser"])
 def test_only_the_head_greenkeeper_brings_books_in(cast, as_, role):
     assert as_(role).get(at(cast, "books")).status_code == 403
+
+
+def test_a_green_of_another_club_is_a_word_that_nobody_knows(cast, head):
+    head.post(
+        at(cast, "books"),
+        {"kind": "diary", "file": csv_book("Date,Green,Work,Height", "16/03/2026,Third,Cut,8")},
+    )
+    book = Book.objects.get()
+    check = at(cast, "book_check", book.pk)
+    assert "“Third”" in words(head.get(check))
+    refused = head.post(check, {"greens_0": cast.other_green.pk})
+    assert "is not one of the available choices" in words(refused)
+    assert (Book.objects.get().values, Entry.objects.exists()) == (book.values, False)

@@ -29,7 +29,10 @@ INSIDE = [one for one in IN_A_CLUB if one not in BY_TOKEN]
 OUTSIDE = [one for one in ALL if not one.is_in_a_club]
 #: Pages of the site, what a secret in the address opens, and what is told to programs before any token.
 KNOWN_OUTSIDE = {
-    *("front", "sign_in", "sign_out", "ask_reset"),
+    *("front", "sign_in", "sign_out", "ask_reset", "give_code"),
+    *("you", "change_password", "end_device", "end_other_devices"),
+    *("about_you", "erase_me"),
+    *("second_step", "begin_code", "set_up_code", "code_key", "spare_codes", "take_off_code"),
     *("set_password", "take_up", "no_more_mail", "feed"),
     *("interface_description", "interface_nowhere"),
     *("worker", "no_signal"),

@@ -7,7 +7,7 @@ from celery import current_app
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from greens.actions import job, mail
+from greens.actions import closing, job, mail
 from greens.queries import job as jobs
 from growin.actions import forecast, lookout, warning
 
@@ -28,6 +28,7 @@ class Command(BaseCommand):
         done = self.tried(self.do_jobs)
         looked = self.tried(lookout.look_round, self.until_none)
         gone_on = self.tried(warning.go_on)
+        self.tried(closing.sweep)
         sent = self.tried(mail.send_due, self.until_none)
         if not settings.REDIS_URL:
             current_app.control.purge()  # messages to a worker that nobody runs

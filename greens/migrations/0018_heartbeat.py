@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('greens', '0015_work_by_green'),
+        ('greens', '0017_clubs_close'),
     ]
 
     operations = [
