@@ -66,6 +66,7 @@ def erase(*, club: Club) -> bool:
         return False
     for place in files.places_of(club):
         place.unlink()
+    files.folder_of(club).unlink()
     with transaction.atomic():
         if not queries.closing().select_for_update().filter(pk=club.pk).exists():
             return False

@@ -52,10 +52,9 @@ def packed(person: Person):
             if rows.exists():
                 write(zipped, f"{link.model._meta.model_name}-{link.name}.json", rows.iterator(2000))
         for row in stored_by(person):
-            if files.place_of(row).exists():
-                zipped.writestr(
-                    f"files/{row.club.slug}/{row.pk}-{row.name}", files.place_of(row).read_bytes()
-                )
+            place = files.place_of(row)
+            if place.exists():
+                zipped.writestr(f"files/{row.club.slug}/{row.pk}-{row.name}", place.read_bytes())
     out.seek(0)
     return out
 

@@ -47,4 +47,9 @@ def place_of(row: StoredFile, small: bool = False) -> Place:
 
 def places_of(club: Club) -> list[Place]:
     """Everything of a club that lies outside its database."""
-    return list(everything(f"{club.pk}/"))
+    return list(everything(f"{folder_of(club).name}/"))
+
+
+def folder_of(club: Club) -> Place:
+    """Where all of that lies."""
+    return Place(str(club.pk))
