@@ -1,5 +1,7 @@
 """In and out within their gates: time by ratio, memory whatever the length of the diary."""
 
+import json
+from dataclasses import asdict
 from pathlib import Path
 
 import pytest
@@ -28,6 +30,6 @@ def test_in_and_out_keep_within_their_gates(cast, capsys, tmp_path):
         grow_to(TWENTY_SEASONS)
         held = memory(cast, tmp_path)
     with capsys.disabled():
-        print("\n" + table(races, held))
+        print(f"\n{table(races, held)}\n{json.dumps([asdict(one) for one in races])}")
     assert {one.name: one.ratio for one in races if one.ratio > gate(one.at_most)} == {}
     assert held is None or held[1] <= MOST_MB

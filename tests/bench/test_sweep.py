@@ -1,5 +1,8 @@
 """A sweep costs what is due, not what exists: 1,000 clubs of 18 greens beside 100 of them."""
 
+import json
+from dataclasses import asdict
+
 import pytest
 
 from tests.bench.gates import gate
@@ -16,7 +19,7 @@ def test_a_sweep_costs_what_is_due(capsys):
     grow_to(1000)
     same, many = measured(due=1), measured(due=10)
     with capsys.disabled():
-        print("\n" + table([few, same, many]))
+        print(f"\n{table([few, same, many])}\n{json.dumps([asdict(one) for one in (few, same, many)])}")
     assert same.queries == few.queries
     assert many.queries <= 10 * few.queries
     assert many.per_club_ms <= gate(AT_MOST) * few.per_club_ms
