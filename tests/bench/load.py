@@ -23,6 +23,7 @@ from tempfile import TemporaryDirectory
 from urllib.parse import urlencode
 from uuid import uuid4
 
+from tests.bench.process import processor_s
 from tests.real_site import Site
 from tests.services import postgresql
 
@@ -112,6 +113,8 @@ class Load:
     pages: Result
     bare: Result
     writes: Result
+    page_processor_ms: float
+    bare_processor_ms: float
     errors: list[str]
 
     @property
@@ -128,14 +131,14 @@ def result(ms: list[float]) -> Result:
 
 
 @contextmanager
-def site(clubs: int, users: int) -> Iterator[tuple[int, list[dict]]]:
-    """The port of a served site on PostgreSQL, and its clubs; gone with the block."""
+def site(clubs: int, users: int) -> Iterator[tuple[int, list[dict], Site]]:
+    """The port of a served site on PostgreSQL, its clubs, and itself; gone with the block."""
     with postgresql() as url, TemporaryDirectory() as folder:
         one = Site(Path(folder), database_url=url)
         one.do("manage.py", "migrate", "--verbosity", "0")
         made = json.loads(one.run("-m", "tests.bench.furnish", str(clubs), str(users), str(DAYS)).stdout)
         with one.gunicorn(PROCESSES, THREADS, "tests.bench.with_bare") as port:
-            yield port, made
+            yield port, made, one
 
 
 def measured(users: int = 50, seconds: int = 60, logs_one_in: int = LOGS_ONE_IN) -> Load:
@@ -143,7 +146,7 @@ def measured(users: int = 50, seconds: int = 60, logs_one_in: int = LOGS_ONE_IN)
     only read."""
     each = max(users // CLUBS, 1)
     heard, turn = Heard(), {"over": False, "bare": False}
-    with site(users // each, each) as (port, clubs):
+    with site(users // each, each) as (port, clubs, served):
         people = [
             User(port, club, cookie, seed, heard, turn, logs_one_in)
             for number, club in enumerate(clubs)
@@ -152,10 +155,12 @@ def measured(users: int = 50, seconds: int = 60, logs_one_in: int = LOGS_ONE_IN)
         warm(port, clubs)
         for one in people:
             one.start()
-        take_turns(turn, seconds)
+        spent = take_turns(turn, seconds, served)
         for one in people:
             one.join()
-    return Load(len(people), *map(result, (heard.page, heard.bare, heard.write)), heard.errors)
+    spent_ms = spent[False] / (len(heard.page) + len(heard.write)), spent[True] / len(heard.bare)
+    results = map(result, (heard.page, heard.bare, heard.write))
+    return Load(len(people), *results, *(round(one * 1000, 1) for one in spent_ms), heard.errors)
 
 
 def warm(port: int, clubs: list[dict]) -> None:
@@ -168,17 +173,25 @@ def warm(port: int, clubs: list[dict]) -> None:
             visitor.asked("GET", bare_path)
 
 
-def take_turns(turn: dict[str, bool], seconds: int) -> None:
+def take_turns(turn: dict[str, bool], seconds: int, served: Site) -> dict[bool, float]:
+    """Seconds of the processor that the web processes spent on pages (False) and on bare ones (True)."""
+    spent = {False: 0.0, True: 0.0}
     for _ in range(max(seconds // TURN_S, 1)):
         for turn["bare"] in (False, True):
+            before = sum(map(processor_s, served.processes()))
             time.sleep(min(TURN_S, seconds))
+            spent[turn["bare"]] += sum(map(processor_s, served.processes())) - before
     turn["over"] = True
+    return spent
 
 
 def table(found: Load) -> str:
     lines = [f"{found.users} users{'':<10}{'p50, ms':>9}{'p95, ms':>9}{'answers':>9}"]
     for name, one in (("pages", found.pages), ("bare pages", found.bare), ("works logged", found.writes)):
         lines.append(f"{name:<18}{one.p50_ms:>9.1f}{one.p95_ms:>9.1f}{one.count:>9}")
+    lines.append(
+        f"the web's processor {found.page_processor_ms} ms an answer, {found.bare_processor_ms} ms a bare one"
+    )
     lines.append(f"p95 of pages beside bare ones {found.ratio}, errors {len(found.errors)}")
     return "\n".join([*lines, *sorted(set(found.errors))[:10]])
 
