@@ -3,7 +3,7 @@
 import signal
 
 from django.core.management.base import CommandError
-from django.core.wsgi import get_wsgi_application
+from django.core.servers.basehttp import get_internal_wsgi_application
 from waitress import create_server
 
 from growin.management.worker import worker_beside
@@ -33,7 +33,9 @@ def serve(host: str, port: int, started=lambda: None) -> None:
 
 def bound(host: str, port: int):
     try:
-        return create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident=None)
+        return create_server(
+            get_internal_wsgi_application(), host=host, port=port, threads=THREADS, ident=None
+        )
     except OSError as refused:
         raise CommandError(
             f"{host}:{port} cannot be had ({refused.strerror}); choose another port with --port."
