@@ -4,6 +4,7 @@ import fcntl
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -84,6 +85,12 @@ def refuse_different(here: dict, there: dict) -> None:
     if here != there:
         wrong = sorted(name for name in here.keys() | there.keys() if here.get(name) != there.get(name))
         raise Broken(f"The table {wrong[0]} is not what it was when the backup was made.")
+
+
+def newest_made(folder: Path) -> datetime | None:
+    """When the newest that was proved was made; None where there is none."""
+    names = sorted(one.name for one in folder.glob(ALL))
+    return datetime.strptime(names[-1], NAME).replace(tzinfo=UTC) if names else None
 
 
 def prune(folder: Path, keep: int, newest: Path) -> list[Path]:

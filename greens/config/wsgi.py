@@ -4,6 +4,8 @@ import os
 
 from django.core.wsgi import get_wsgi_application
 
+from greens.config.utf8 import in_utf8
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "greens.config.settings")
 
-application = get_wsgi_application()
+application = in_utf8(get_wsgi_application())

@@ -19,7 +19,8 @@ MAY_BE_EMPTY = 100
 @cache
 def tables() -> list[Table]:
     """Each before those that it names rows of: in this order rows can go."""
-    ours = [one for one in apps.get_models() if one._meta.app_label in APPS]
+    every = apps.get_models(include_auto_created=True)
+    ours = [one for one in every if one._meta.app_label in APPS]
     named_by = {one: set() for one in ours}
     for one in ours:
         for link in links_of(one):

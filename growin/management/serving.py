@@ -4,7 +4,7 @@ import signal
 
 from django.conf import settings
 from django.core.management.base import CommandError
-from django.core.wsgi import get_wsgi_application
+from django.core.servers.basehttp import get_internal_wsgi_application
 from waitress import create_server
 
 from growin.management.worker import worker_beside
@@ -35,7 +35,7 @@ def serve(host: str, port: int, started=lambda: None) -> None:
 def bound(host: str, port: int):
     how = {"threads": THREADS, "ident": None, "clear_untrusted_proxy_headers": not settings.PROXIES}
     try:
-        return create_server(get_wsgi_application(), host=host, port=port, **how)
+        return create_server(get_internal_wsgi_application(), host=host, port=port, **how)
     except OSError as refused:
         raise CommandError(
             f"{host}:{port} cannot be had ({refused.strerror}); choose another port with --port."

@@ -7,6 +7,7 @@ import sys
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+import time_machine
 from django.conf import settings as site
 from django.core.management import CommandError, call_command
 from django.utils import timezone
@@ -156,6 +157,20 @@ def test_work_and_mail_that_do_not_get_on(cast):
     )
     assert is_wrong(work.queue(), "waited for 40 minutes", "worker")
     assert is_wrong(work.given_up(), "1 mail of the last week was given up", "says why")
+
+
+def test_backups_that_have_stopped(settings, tmp_path):
+    settings.BACKUP_DIR = tmp_path
+    assert work.backups().words == "No daily backup is asked for."
+    settings.CELERY_BEAT_SCHEDULE = settings.CELERY_BEAT_SCHEDULE | {"back up": {}}
+    assert is_wrong(work.backups(), "No backup lies in", "manage.py backup")
+    (tmp_path / "greens-2026-04-13T031500Z.tar.gz").touch()
+    with time_machine.travel(NOON, tick=False):
+        assert is_wrong(
+            work.backups(), "stopped: the newest was made 2026-04-13 03:15 UTC", "manage.py backup"
+        )
+        (tmp_path / "greens-2026-04-16T031500Z.tar.gz").touch()
+        assert work.backups() == fine("the newest was made 2026-04-16 03:15 UTC")
 
 
 # ---- the whole round --------------------------------------------------------------------------------

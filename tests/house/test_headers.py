@@ -1,9 +1,14 @@
 """What every answer says to the browser, so that a page can neither be framed nor scripted."""
 
+from io import BytesIO
+
 import pytest
 from django.test import Client
 from django.urls import reverse
 
+from greens.config.wsgi import application
+
+WSGI = {"SERVER_NAME": "localhost", "SERVER_PORT": "80", "wsgi.input": BytesIO(), "wsgi.url_scheme": "http"}
 POLICY = {
     "default-src": "'none'",
     "base-uri": "'none'",
@@ -62,6 +67,23 @@ def test_the_session_is_out_of_reach_of_scripts(cast, client):
     form = {"email": cast.staff.person.email, "password": "a-dry-east-wind"}
     cookie = client.post(reverse("sign_in"), form).cookies["sessionid"]
     assert (cookie["httponly"], cookie["samesite"], cookie["path"]) == (True, "Lax", "/")
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("charset", ["idna", "none-such", "utf-7", '"', ""])
+def test_a_charset_of_no_form_of_ours_is_read_as_utf_8(charset):
+    """The codec of "idna" raises wherever it meets a question, before anything could refuse it."""
+    kind = f"application/x-www-form-urlencoded; charset={charset}"
+    asked = {
+        "CONTENT_TYPE": kind,
+        "QUERY_STRING": "next=%C3%A9",
+        "REQUEST_METHOD": "GET",
+        "PATH_INFO": "/nowhere/",
+    }
+    said = []
+    told = application({**WSGI, **asked}, lambda status, heads: said.append(status))
+    told.close()
+    assert said == ["404 Not Found"]
 
 
 def test_a_form_from_elsewhere_is_refused_in_plain_words(cast):

@@ -19,6 +19,7 @@ EXAMINATIONS: dict[str, Callable[[], Finding]] = {
     "database": work.database,
     "broker": work.broker,
     "mail": work.mail,
+    "backups": work.backups,
 }
 OF_THE_RECORD: dict[str, Callable[[], Finding]] = {
     "worker": work.worker,

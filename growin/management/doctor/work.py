@@ -1,16 +1,22 @@
 """What does the work, examined: database, broker, worker, mail."""
 
+from datetime import timedelta
 from smtplib import SMTPException
 
 from django.conf import settings
 from django.core.mail import get_connection
 from django.db import connection
+from django.utils import timezone
 
+from greens.actions import backup
 from greens.queries import health
 from growin.agronomy.plain_words import counted
-from growin.management.doctor.finding import Finding, fine, is_laptop, wrong
+from growin.management.doctor.finding import Finding, fine, is_laptop, note, wrong
 
 PATIENCE_S = 5
+A_BACKUP = "Run manage.py backup, and see what it says."
+#: A daily one may be missed once.
+OLDEST_BACKUP = timedelta(days=2)
 A_WORKER = (
     "Run manage.py serve, or a worker (celery -A greens.config worker --beat), or manage.py sweep by cron; "
     "then look at what it writes."
@@ -74,6 +80,19 @@ def sender() -> Finding:
     if address.rstrip(">").endswith("@localhost") and not is_laptop():
         return wrong(f"Mail comes from {address}, which other servers refuse.", "Set GREENS_EMAIL_FROM.")
     return fine(f"{settings.EMAIL_HOST} takes it from {address}")
+
+
+def backups() -> Finding:
+    """Whether the site is backed up as it is asked to be; a host of its own may do that otherwise."""
+    made = backup.newest_made(settings.BACKUP_DIR)
+    if "back up" not in settings.CELERY_BEAT_SCHEDULE:
+        return note("No daily backup is asked for.", "Set GREENS_BACKUP_AT, such as 03:15 (UTC).")
+    if made is None:
+        return wrong(f"No backup lies in {settings.BACKUP_DIR}.", A_BACKUP)
+    words = f"the newest was made {made:%Y-%m-%d %H:%M} UTC"
+    if timezone.now() - made > OLDEST_BACKUP:
+        return wrong(f"Backups have stopped: {words}.", A_BACKUP)
+    return fine(words)
 
 
 def given_up() -> Finding:
