@@ -1,5 +1,6 @@
 """What all tests share: the cast, a signed-in client, and a fixed day."""
 
+from collections import Counter
 from datetime import date
 
 import pytest
@@ -11,6 +12,10 @@ from tests import cast as casting
 #: The same examples in every run: a new one is found by who looks for it, not by who lands something else.
 examples.register_profile("the same", derandomize=True)
 examples.load_profile("the same")
+
+
+#: How many of them are named after a run.
+SLOWEST_FILES = 40
 
 
 def pytest_addoption(parser):
@@ -31,6 +36,17 @@ def says_something_new(item) -> bool:
     """
     meets_one = "db" in item.fixturenames or item.get_closest_marker("django_db")
     return meets_one and ("as_" not in item.fixturenames or item.get_closest_marker("every_database"))
+
+
+def pytest_terminal_summary(terminalreporter):
+    """Where the time goes, by file: the few that take the most."""
+    spent = Counter()
+    for report in (one for some in terminalreporter.stats.values() for one in some):
+        if hasattr(report, "duration"):
+            spent[report.nodeid.split("::")[0]] += report.duration
+    terminalreporter.write_sep("=", "slowest files")
+    for file, seconds in spent.most_common(SLOWEST_FILES):
+        terminalreporter.write_line(f"{seconds:7.1f} s  {file}")
 
 
 @pytest.fixture(autouse=True, scope="session")

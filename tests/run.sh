@@ -124,7 +124,8 @@ apart $fuzzer tests/fuzzer/requirements.txt "the interface by a fuzzer"
 for variable in $(env | sed -n 's/^\(GREENS_[A-Z_]*\)=.*/\1/p') DATABASE_URL DJANGO_SETTINGS_MODULE; do
     unset "$variable"
 done
-export GREENS_DATA_DIR="$made/data" PYTHONDONTWRITEBYTECODE=1
+export GREENS_DATA_DIR="$made/data"
+unset PYTHONDONTWRITEBYTECODE  # tests start the site a hundred times; each would compile all of it again
 [ ! -e $other/made-of ] || export PYTHON_OF_OTHER_PANDAS="$PWD/$other/bin/python"
 [ ! -e $fuzzer/made-of ] || export PYTHON_OF_THE_FUZZER="$PWD/$fuzzer/bin/python"
 
@@ -145,10 +146,13 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 -m "not bench$browser$pdf"
+step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 \
+    -m "not bench and not migrations$browser$pdf"
+step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench"
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
-        $bin/python -m pytest -n 2 --dist worksteal -rs --only-database \
+        $bin/python -m pytest -n 3 --dist worksteal -rs --only-database \
+        --ignore tests/house/test_bodies.py \
         -m "not bench and not browser and not story and not pdf"
 fi
 step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench

@@ -15,6 +15,7 @@ worker_class = "gthread"
 threads = 4
 timeout = 60
 graceful_timeout = 30
+keepalive = 130  # the proxy keeps idle connections for two minutes and must never write into a closed one
 max_requests = 5_000  # memory that a library never gives back goes with its process
 max_requests_jitter = 500
 worker_tmp_dir = "/dev/shm"  # a slow disk never makes a living process look dead

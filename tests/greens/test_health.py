@@ -84,10 +84,9 @@ def test_how_long_is_too_long_is_a_setting(cast, settings):
     assert asked("/readyz")[0] == 200
 
 
+@pytest.mark.migrations
 def test_a_database_behind_the_program_is_not_ready(cast):
-    newest = max((name for app, name in health.newest_migrations() if app == "greens"), default="")
-    if not newest:
-        pytest.skip("the tables of this run were made without migrations")
+    newest = max(name for app, name in health.newest_migrations() if app == "greens")
     MigrationRecorder(connection).migration_qs.filter(app="greens", name=newest).delete()
     assert health.migrations_missing() == {("greens", newest)}
     assert asked("/readyz") == (503, f"{health.NOT_MIGRATED}\n")

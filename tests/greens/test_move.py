@@ -66,6 +66,7 @@ def refusal(site: Site, url: str) -> str:
     return refused.stderr.strip().removeprefix("CommandError: ")
 
 
+@pytest.mark.migrations
 def test_everything_moves_into_an_empty_database_and_the_pages_read_the_same(site):
     before = {model._meta.db_table: tables.summed(model, "default") for model in tables.kept()}
     with postgresql() as url, psycopg.connect(url, autocommit=True) as there:

@@ -5,6 +5,7 @@ from importlib import import_module
 
 import pytest
 from django.apps import apps
+from django.db import connection
 from django.db.models import F
 
 from greens.actions import book_undo
@@ -52,5 +53,7 @@ def test_lines_agree_after_an_import_a_correction_of_it_and_its_undoing(cast, ta
 def test_lines_kept_before_take_both_from_their_entries(cast):
     cut = logged(cast)
     EntryGreen.objects.update(kind="", on="1900-01-01")
-    import_module("greens.migrations.0015_work_by_green").take_kind_and_day_from_the_entry(apps, None)
+    import_module("greens.migrations.0015_work_by_green").take_kind_and_day_from_the_entry(
+        apps, connection.schema_editor()
+    )
     assert list(cut.lines.values_list("kind", "on")) == [("cut", cast.today)]

@@ -116,7 +116,6 @@ class Round:
         if answer.streaming:
             told = b"".join(answer.streaming_content)
             self.found.leaks += [str(asked)] if MARK.encode() in told else []
-        answer.close()
 
 
 def said(answer) -> str:

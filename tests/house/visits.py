@@ -81,7 +81,7 @@ class Visits:
     def look(self, one: Address, asked: dict | None = None):
         with listening(set()):
             answer = self.client(one).get(one.filled(self.clubs.rows), asked)
-            answer.close()
+            answer.getvalue()  # read to its end a file is closed, and the connection is not
         return answer
 
     @cached_property
@@ -110,6 +110,7 @@ class Visits:
         with listening(wrote):
             answer = self.client(one).post(form.action, body or {"nothing": ""}, headers=headers)
             wrong = self.wrong(answer, wrote)
+            answer.getvalue()
         assert wrong == [], f"{one} with {instead}"
         return Heard(answer, wrote)
 

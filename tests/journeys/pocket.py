@@ -117,9 +117,14 @@ def log_without_signal(page: Page, *heights_mm: str) -> None:
         expect(page.locator("[data-said]")).to_contain_text("It is sent when there is signal")
 
 
-def woken_by(page: Page, address: str):
-    """A call that has the browser fire what it fires once there is signal (background sync)."""
-    origin, found = "/".join(address.split("/")[:3]), []
+ASKED_FOR = "() => navigator.serviceWorker.ready.then((one) => one.sync.getTags())"
+
+
+def woken_by(page: Page, asking: Page):
+    """A call that fires what ``asking`` has asked the browser for once there is signal (background sync)."""
+    origin, found = "/".join(asking.url.split("/")[:3]), []
+    while asking.evaluate(ASKED_FOR) != ["pocket"]:
+        asking.wait_for_timeout(50)
     browser = page.context.new_cdp_session(page)
     browser.on("ServiceWorker.workerRegistrationUpdated", lambda told: found.extend(told["registrations"]))
     browser.send("ServiceWorker.enable")

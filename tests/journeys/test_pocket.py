@@ -81,11 +81,10 @@ def test_with_no_page_open_the_browser_wakes_the_worker_once_there_is_signal(sit
     page = phone_of()
     log_without_signal(page, "8")
     browser = page.context.new_page()
-    woken = woken_by(browser, page.url)
+    woken = woken_by(browser, page)
     page.close()
     browser.context.set_offline(False)
-    woken()
-    until(lambda: site.ask(ENTRIES) == 1)
+    assert until(lambda: woken() or site.ask(ENTRIES) == 1, seconds=20)
     assert heights(site) == [8]
 
 

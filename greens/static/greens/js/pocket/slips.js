@@ -1,7 +1,7 @@
 // What was written and has not arrived yet, in this phone's own database. Nothing but a taken answer removes a slip.
 const NAME = "pocket", VERSION = 1, STORE = "slips";
 export const WAITING = "waiting", REFUSED = "refused", CONFLICT = "conflict";
-const told = "BroadcastChannel" in window ? new BroadcastChannel("pocket") : null;
+const told = "BroadcastChannel" in globalThis ? new BroadcastChannel("pocket") : null;
 let opened = null;
 
 // A newer app only ever adds to what an older one made; an older page opens what it finds.
