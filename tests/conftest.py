@@ -15,7 +15,7 @@ examples.load_profile("the same")
 
 
 #: How many of them are named after a run.
-SLOWEST_FILES = 40
+SLOWEST_FILES = 12
 
 
 def pytest_addoption(parser):

@@ -1,6 +1,7 @@
 """A site in a folder of its own, run as its people run it: real processes on a real database."""
 
 import os
+import signal
 import sqlite3
 import subprocess
 import sys
@@ -109,7 +110,8 @@ class Site:
     def served(self, port: int = 0) -> Iterator[subprocess.Popen]:
         port = port or free_port()
         command = [sys.executable, "manage.py", "serve", "--port", str(port)]
-        server = subprocess.Popen(command, cwd=ROOT, env=self.environment, stderr=subprocess.PIPE, text=True)
+        how = {"cwd": ROOT, "env": self.environment, "stderr": subprocess.PIPE, "text": True}
+        server = subprocess.Popen(command, preexec_fn=as_at_a_terminal, **how)
         try:
             wait_until_heard(port)
             yield server
@@ -166,6 +168,11 @@ def read(path: Path) -> bytes:
         return path.read_bytes()
     except OSError:
         return b""
+
+
+def as_at_a_terminal() -> None:
+    """Ctrl-C is heard, even where the tests were started in the background and do not hear it themselves."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def until(is_so: Callable[[], bool], seconds: float = PATIENCE_S) -> bool:
