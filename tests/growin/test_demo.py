@@ -47,7 +47,8 @@ def test_three_greens_give_three_answers_with_reasons(place, month, settings):
     assert_the_day_has_a_state(greens[IN_PLAY], today)
 
 
-def test_the_story_is_told_on_either_database_and_looks_ahead(settings):
+@pytest.mark.story
+def test_the_story_looks_ahead(settings):
     """In mid April: turf of last autumn within weeks, fescue seed of last spring within its second year."""
     today = settings.FIXED_TODAY = date(2027, 4, 12)
     greens = tell(NORTH, today)
