@@ -146,7 +146,7 @@ step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
 step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
-step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 4 --dist worksteal -rs --durations 5 \
+step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 \
     -m "not bench and not migrations$browser$pdf"
 step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench"
 if has_postgresql; then
