@@ -16,6 +16,11 @@ class Place:
 
     name: str
 
+    @classmethod
+    def of_club(cls, club_id: int, name: str) -> "Place":
+        """A file of a club: each club has a folder of its own."""
+        return cls(f"{club_id}/{name}")
+
     def open(self) -> File:
         """The bytes, to be read from any point. Raises FileNotFoundError."""
         return default_storage.open(self.name, "rb")
@@ -39,6 +44,13 @@ class Place:
     def unlink(self) -> None:
         """Take it away; nothing happens where there is none."""
         default_storage.delete(self.name)
+
+
+def clear_club(club_id: int) -> None:
+    """Take away all that lies there of a club, and its folder."""
+    for place in everything(f"{club_id}/"):
+        place.unlink()
+    default_storage.delete(str(club_id))
 
 
 def everything(folder: str = "") -> Iterator[Place]:

@@ -64,7 +64,8 @@ def clear_left_behind(club: Club) -> None:
 
 
 def forget_files(book: Book, *places) -> None:
-    transaction.on_commit(lambda: [place.unlink() for place in places])
+    for place in places:
+        transaction.on_commit(place.unlink)
 
 
 # ---- how it is read ---------------------------------------------------------------------------------

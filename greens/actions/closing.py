@@ -10,7 +10,8 @@ from greens.actions import trail
 from greens.actions.people import post
 from greens.models import Club, Membership, Person
 from greens.queries import closing as queries
-from greens.queries import files, whole_club
+from greens.queries import whole_club
+from greens.shelf import clear_club
 
 log = logging.getLogger(__name__)
 
@@ -64,9 +65,7 @@ def erase(*, club: Club) -> bool:
     """
     if not queries.closing().filter(pk=club.pk).exists():
         return False
-    for place in files.places_of(club):
-        place.unlink()
-    files.folder_of(club).unlink()
+    clear_club(club.pk)
     with transaction.atomic():
         if not queries.closing().select_for_update().filter(pk=club.pk).exists():
             return False

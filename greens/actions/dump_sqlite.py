@@ -3,7 +3,6 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from hashlib import sha256
 from pathlib import Path
 
 from greens.queries.tables import NotCopied, Sum
@@ -63,8 +62,4 @@ def sums_in(file: sqlite3.Connection) -> dict[str, Sum]:
 
 
 def summed(file: sqlite3.Connection, table: str) -> Sum:
-    digest, count = sha256(), 0
-    for row in file.execute(f'SELECT * FROM "{table}" ORDER BY rowid'):
-        digest.update(repr(row).encode())
-        count += 1
-    return Sum(count, digest.hexdigest())
+    return Sum.over(file.execute(f'SELECT * FROM "{table}" ORDER BY rowid'))

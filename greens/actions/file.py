@@ -119,4 +119,5 @@ def remove_file(*, stored_file: StoredFile, by: Membership) -> None:
     deed = f"Removed the {stored_file.get_kind_display().lower()} {stored_file}"
     trail.write(club=stored_file.club, by=by, deed=deed, row=stored_file, green=stored_file.green)
     stored_file.delete()
-    transaction.on_commit(lambda: [place.unlink() for place in places])
+    for place in places:
+        transaction.on_commit(place.unlink)

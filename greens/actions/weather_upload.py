@@ -71,7 +71,7 @@ def clear_left_behind(club: Club) -> None:
 
 def forget_file(upload: WeatherUpload) -> None:
     place = queries.place_of(upload)
-    transaction.on_commit(lambda: place.unlink())
+    transaction.on_commit(place.unlink)
 
 
 def set_columns(*, upload: WeatherUpload, columns: Mapping[str, Column], order: str = "") -> None:

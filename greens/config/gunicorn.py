@@ -27,4 +27,4 @@ proc_name = "grow-in"
 def on_starting(server) -> None:
     """Its own lines about what broke hold no secret of an address either; every page is read in."""
     server.log.error_log.addFilter(SecretsLeftOut())
-    assert get_resolver().url_patterns
+    list(get_resolver().url_patterns)

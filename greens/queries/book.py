@@ -50,12 +50,12 @@ def habit(club: Club, kind: str) -> BookHabit:
 
 def place_of(book: Book) -> Place:
     """Where its table lies until it is kept."""
-    return Place(f"{book.club_id}/book-{book.key}.csv")
+    return Place.of_club(book.club_id, f"book-{book.key}.csv")
 
 
 def place_of_unread(book: Book) -> Place:
     """Where the rows lie that could not be read."""
-    return Place(f"{book.club_id}/book-{book.key}.unread.csv")
+    return Place.of_club(book.club_id, f"book-{book.key}.unread.csv")
 
 
 def table_of(book: Book) -> BookTable:

@@ -6,7 +6,7 @@ from django.db.models import QuerySet, Sum
 
 from greens.choices import FileKind
 from greens.models import Club, Green, Product, StoredFile
-from greens.shelf import Place, everything
+from greens.shelf import Place
 
 
 def of(club: Club) -> QuerySet[StoredFile]:
@@ -42,14 +42,4 @@ def bytes_kept(club: Club) -> int:
 
 def place_of(row: StoredFile, small: bool = False) -> Place:
     """Where the bytes lie, outside the web root; photographs have a small copy beside."""
-    return Place(f"{row.club_id}/{row.key}{'-small' if small else ''}")
-
-
-def places_of(club: Club) -> list[Place]:
-    """Everything of a club that lies outside its database."""
-    return list(everything(f"{folder_of(club).name}/"))
-
-
-def folder_of(club: Club) -> Place:
-    """Where all of that lies."""
-    return Place(str(club.pk))
+    return Place.of_club(row.club_id, f"{row.key}{'-small' if small else ''}")

@@ -1,7 +1,7 @@
 """Every table of the site, counted and summed up, so that two databases can be held against each other."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -25,6 +25,14 @@ class Sum:
 
     rows: int
     digest: str
+
+    @classmethod
+    def over(cls, rows: Iterable[Sequence]) -> "Sum":
+        digest, count = sha256(), 0
+        for row in rows:
+            digest.update(repr(row).encode())
+            count += 1
+        return cls(count, digest.hexdigest())
 
 
 def kept() -> list[type[Model]]:
@@ -60,11 +68,7 @@ def first_occupied(using: str) -> str | None:
 
 def summed(model: type[Model], using: str) -> Sum:
     """The sum of a table: the same for the same values, whichever database keeps them."""
-    digest, count = sha256(), 0
-    for row in rows_of(model, using):
-        digest.update(repr([said(value) for value in row]).encode())
-        count += 1
-    return Sum(count, digest.hexdigest())
+    return Sum.over([said(value) for value in row] for row in rows_of(model, using))
 
 
 def said(value):

@@ -44,7 +44,7 @@ def remembered(club: Club, headers: list[str]) -> WeatherUpload | None:
 
 def place_of(upload: WeatherUpload) -> Place:
     """Where its table lies until it is kept."""
-    return Place(f"{upload.club_id}/weather-{upload.key}.csv")
+    return Place.of_club(upload.club_id, f"weather-{upload.key}.csv")
 
 
 def table_of(upload: WeatherUpload) -> WeatherTable:

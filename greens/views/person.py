@@ -6,7 +6,6 @@ from django.contrib.auth.decorators import login_required
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
@@ -22,14 +21,13 @@ from greens.queries import club as clubs
 from greens.queries import device as devices
 from greens.queries.people import by_email
 from greens.views import second_step
+from greens.views.back import of_this_site
 from greens.views.let_in import heard, let_in, shown
 
 
 def safe_next(request) -> str:
     """Where the visitor was going, if that is on this site."""
-    target = request.POST.get("next") or request.GET.get("next") or ""
-    is_ours = target.startswith("/") and url_has_allowed_host_and_scheme(target, {request.get_host()})
-    return target if is_ours else ""
+    return of_this_site(request.POST.get("next") or request.GET.get("next") or "")
 
 
 @sensitive_post_parameters("password")

@@ -85,7 +85,7 @@ def set_up(request):
     step = queries.being_set_up(request.user)
     if step is None:
         return redirect("second_step")
-    form, codes = GiveCode(request.user, request.POST or None), []
+    form = GiveCode(request.user, request.POST or None)
     codes = heard(request, form, lambda: actions.turn_on(step=step, code=form.cleaned_data["code"]))
     if not codes:
         told = {"key": actions.grouped(actions.key_of(step)), "address": actions.address_of(step)}

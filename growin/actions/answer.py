@@ -72,17 +72,24 @@ def put_off(
 
 @transaction.atomic
 def stopped_by_weather(
-    *, establishment: Establishment, key: str, by: Membership, on: date, reason: str = WEATHER, **known
+    *,
+    establishment: Establishment,
+    key: str,
+    by: Membership,
+    on: date,
+    reason: str = WEATHER,
+    entry: Entry | None = None,
+    **tap,
 ) -> StepAnswer:
     """Not done that day for the weather: asked for again on the morrow. What is done stays done.
 
-    ``known`` may hold the entry that says so.
+    ``tap`` says nothing that such an answer needs.
     """
     kept = queries.answers([establishment]).get((establishment.pk, key))
     if kept and kept.kind == AnswerKind.DONE:
         return kept
     where = {"establishment": establishment, "key": key, "by": by, "on": on}
-    return put_off(**where, until=on + timedelta(days=1), reason=reason, **known)
+    return put_off(**where, until=on + timedelta(days=1), reason=reason, entry=entry)
 
 
 def require_after_its_ground(establishment: Establishment, step: ProgrammeStep, on: date) -> None:

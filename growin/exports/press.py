@@ -15,7 +15,6 @@ from PIL import ImageFile
 
 PICTURE = "data:image/svg+xml;base64,"
 VARIANT = "pdf/ua-1"
-_OF_THIS_THREAD = local()
 
 
 class PangoMissing(Exception):
@@ -48,15 +47,24 @@ class Press:
         return document.render(stylesheets=self.sheets, font_config=self.type, pdf_variant=VARIANT)
 
 
+class Presses(local):
+    """Each thread has its own: what sets the type is not made for several at once."""
+
+    def __init__(self):
+        self.by_sheets: dict[tuple[str, ...], Press] = {}
+
+
+_PRESSES = Presses()
+
+
 def press(*sheets: str) -> Press:
     """That of this thread for these style sheets: reading sheets and type takes longer than a page.
 
     Raises PangoMissing as :class:`Press`.
     """
-    presses = _OF_THIS_THREAD.__dict__
-    if sheets not in presses.setdefault("presses", {}):
-        presses["presses"][sheets] = Press(*sheets)
-    return presses["presses"][sheets]
+    if sheets not in _PRESSES.by_sheets:
+        _PRESSES.by_sheets[sheets] = Press(*sheets)
+    return _PRESSES.by_sheets[sheets]
 
 
 def library() -> ModuleType:

@@ -38,12 +38,7 @@ def weather(request, here, green, key):
     standing = standing_of(here, green, key)
     where = {"establishment": standing.establishment, "key": key}
     said = f"Not done, weather: {standing.step}. It is asked for again on the next day."
-    return tapped(request, here, said, stopped_by_weather, **where)
-
-
-def stopped_by_weather(*, by, on, establishment, key, **tap):
-    """The answer; a tap says more than it needs."""
-    return actions.stopped_by_weather(by=by, on=on, establishment=establishment, key=key)
+    return tapped(request, here, said, actions.stopped_by_weather, **where)
 
 
 @door(Right.LOG)

@@ -11,10 +11,10 @@ from django.conf import settings as site
 from django.core.management import CommandError, call_command
 from django.urls import reverse
 
+from greens import shelf
 from greens.actions import closing
 from greens.choices import Role
 from greens.models import Club, Entry, Membership, Notice, Person, StoredFile, TrailLine, Wish
-from greens.queries import files
 from greens.queries.whole_club import tables_of_clubs
 from tests.cast import club_with_head, joined, laid_green
 from tests.entries import at, logged
@@ -67,7 +67,7 @@ class TestErased:
 
     def test_photographs_go_with_their_bytes(self, gone, cast):
         assert not StoredFile.objects.exists()
-        assert [one.name for one in files.places_of(cast.club) if "photograph" in one.name] == []
+        assert [one.name for one in shelf.everything(f"{cast.club.pk}/") if "photograph" in one.name] == []
 
     def test_the_pages_of_the_club_go_on(self, gone, cast, as_, rows):
         head = as_("head")

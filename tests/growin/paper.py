@@ -6,13 +6,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
-from threading import local
 
 from django.urls import reverse
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
 from growin.evidence.statement import Statement
+from growin.exports.press import Presses
 from growin.exports.statement import statement_pdf
 
 PAINTS = {b"f", b"f*", b"S", b"s", b"B", b"b", b"Tj", b"TJ", b"Do", b"sh"}
@@ -89,7 +89,7 @@ def without_pango(monkeypatch):
         for name in weasyprint_loaded():
             patch.delitem(sys.modules, name)
         patch.setattr("cffi.api.FFI.dlopen", no_library)
-        patch.setattr("growin.exports.press._OF_THIS_THREAD", local())
+        patch.setattr("growin.exports.press._PRESSES", Presses())
         yield
         for name in weasyprint_loaded():
             del sys.modules[name]

@@ -1,6 +1,6 @@
 """Every address of the site, read from the resolver, so that a new one cannot be forgotten."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
@@ -21,6 +21,15 @@ class Address:
     @property
     def is_in_a_club(self) -> bool:
         return "club_slug" in self.words
+
+    @property
+    def is_inside(self) -> bool:
+        """Whether a member opens it by a session; programs open theirs by a token."""
+        return self.is_in_a_club and not getattr(self.view, "by_token", False)
+
+    def open_to(self, members: Iterable[str], cast) -> list[str]:
+        """Those of the cast who may."""
+        return [who for who in members if cast[who].role in self.view.right.value]
 
     def said(self, rows: dict[str, object]) -> dict[str, object]:
         """What stands for each of its words; "setting.key" goes before "key" in ``setting``."""

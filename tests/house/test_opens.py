@@ -2,22 +2,17 @@
 
 import pytest
 
-from tests.house.addresses import Address
 from tests.house.test_doors import ASKED_SO, INSIDE, LET_IN, MEMBERS, METHODS, answer
 from tests.rows import rows_of
 
 pytestmark = [pytest.mark.django_db, pytest.mark.every_database]
 
 
-def who_may(one: Address, cast) -> str:
-    return next(who for who in MEMBERS if cast[who].role in one.view.right.value)
-
-
 def test_every_page_of_a_club_opens(cast, as_):
     clients, rows = {who: as_(who) for who in MEMBERS}, rows_of(cast.head, cast.establishment)
     wrong = {}
     for one in INSIDE:
-        client, path = clients[who_may(one, cast)], one.filled(rows) + ASKED_SO.get(one.name, "")
+        client, path = clients[one.open_to(MEMBERS, cast)[0]], one.filled(rows) + ASKED_SO.get(one.name, "")
         said = {(how, path): answer(client, how, path).status_code for how in METHODS}
         wrong |= {visit: status for visit, status in said.items() if status not in LET_IN}
     assert wrong == {}

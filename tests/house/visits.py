@@ -20,7 +20,7 @@ OUR_ROW, THEIR_ROW = re.compile(r"\b50\d\d\d\b"), "70001"
 TABLES = {one._meta.db_table: one for one in apps.get_models(include_auto_created=True)}
 #: Kept for each visitor or each request, whatever was asked.
 BESIDE = {"django_session"}
-INSIDE = [one for one in addresses() if one.is_in_a_club and not getattr(one.view, "by_token", False)]
+INSIDE = [one for one in addresses() if one.is_inside]
 #: Pictures, prints and tables to take away hold no form, and take long.
 NO_PAGE = (".pdf", ".svg", ".zip", ".xlsx", ".csv")
 PAGES = [one for one in INSIDE if not one.route.endswith(NO_PAGE)]
@@ -76,7 +76,7 @@ class Visits:
         self.before = {one: whose.written(one, clubs.other) for one in whose.of_clubs()}
 
     def client(self, one: Address) -> Client:
-        return next(self.clients[who] for who in MEMBERS if self.clubs.cast[who].role in one.view.right.value)
+        return self.clients[one.open_to(MEMBERS, self.clubs.cast)[0]]
 
     def look(self, one: Address, asked: dict | None = None):
         with listening(set()):

@@ -9,7 +9,7 @@ export async function sendBehind() {
   const howOf = async (slip) => {
     if (!slip.goes) return null;
     if (!signedIn.has(slip.club)) signedIn.set(slip.club, await whoseSession(slip.goes.pages));
-    return signedIn.get(slip.club) === slip.member && { token, attach: slip.goes.attach, list: slip.goes.list };
+    return signedIn.get(slip.club) === slip.member && { token, ...slip.goes };
   };
   const last = await sendThese(await all(), howOf);
   if (last?.is === NO_SIGNAL) throw new Error("no signal");
