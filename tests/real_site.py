@@ -125,24 +125,9 @@ class Site:
     def gunicorn(self, processes: int, threads: int = 4, app: str = "greens.config.wsgi") -> Iterator[int]:
         """The port of several processes that serve, as on a site with more than one club."""
         port = free_port()
-        command = [
-            sys.executable,
-            "-m",
-            "gunicorn",
-            app,
-            "--bind",
-            f"127.0.0.1:{port}",
-            "--log-level",
-            "error",
-        ]
-        command += [
-            "--workers",
-            str(processes),
-            "--threads",
-            str(threads),
-            "--preload",
-            "--no-control-socket",
-        ]
+        command = [sys.executable, "-m", "gunicorn", "--config", "python:greens.config.gunicorn", app]
+        command += ["--bind", f"127.0.0.1:{port}", "--log-level", "error"]
+        command += ["--workers", str(processes), "--threads", str(threads)]
         server = subprocess.Popen(command, cwd=ROOT, env=self.environment)
         try:
             wait_until_heard(port)

@@ -17,6 +17,7 @@ from greens.config.env import (
     secret_key,
 )
 from greens.config.lines import KINDS, logging_as
+from greens.config.memory import OF_EACH_PROCESS, shared_through
 from greens.config.shelf import IN_A_FOLDER, in_a_bucket
 
 DEBUG = env.bool("GREENS_DEBUG", default=False)
@@ -132,6 +133,7 @@ DEFAULT_FROM_EMAIL = env.str("GREENS_EMAIL_FROM", default="greens@localhost")
 
 REDIS_URL = env.str("GREENS_REDIS_URL", default="")
 vars().update(through_redis(REDIS_URL) if REDIS_URL else through_folder(DATA_DIR / "worker"))
+CACHES = {"default": shared_through(REDIS_URL) if REDIS_URL else OF_EACH_PROCESS}
 CELERY_TASK_IGNORE_RESULT = True
 CELERY_TASK_PUBLISH_RETRY_POLICY = PATIENCE
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True

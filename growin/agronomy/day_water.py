@@ -6,6 +6,7 @@ None was not read.
 
 from collections.abc import Mapping
 from datetime import date
+from functools import lru_cache
 from typing import NamedTuple
 
 from growin.agronomy.evapotranspiration import (
@@ -18,6 +19,8 @@ from growin.agronomy.radiation import BENDING_H, daylight_hours
 
 PENMAN_MONTEITH, HARGREAVES = "Penman–Monteith", "Hargreaves"
 NEEDED, FOR_PENMAN_MONTEITH = ("min_c", "max_c"), ("humidity_percent", "wind_m_s")
+READ = (*NEEDED, *FOR_PENMAN_MONTEITH, "sunshine_h")
+OF_THE_PLACE = ("sun.albedo", "sun.krs_inland", "sun.krs_coast", "sun.coast", "water.wind_height_m")
 
 Day = Mapping[str, float | None]
 Settings = Mapping[str, float]
@@ -43,16 +46,26 @@ def reference_of_day(day: Day, on: date, place: Place, settings: Settings) -> As
     Penman-Monteith needs mean humidity and wind; sunshine where it was read, else the radiation
     that the range of temperature tells. Otherwise Hargreaves. Never below zero.
 
-    Settings: ``sun.albedo``, ``sun.krs_inland``, ``sun.krs_coast``, ``sun.coast``, ``water.wind_height_m``.
+    Settings: :data:`OF_THE_PLACE`.
 
     Raises ImpossibleValue for weather that cannot have been.
     Source: FAO Irrigation and Drainage Paper 56, Eq. 6, 19 and 47 to 52.
     """
     if any(day.get(key) is None for key in NEEDED):
         return None
-    if any(day.get(key) is None for key in FOR_PENMAN_MONTEITH):
-        return Asked(_hargreaves(day, on, place), HARGREAVES)
-    return Asked(_penman_monteith(day, on, place, settings), PENMAN_MONTEITH)
+    read = tuple((key, None if day.get(key) is None else float(day[key])) for key in READ)
+    return _reference(
+        read, on.timetuple().tm_yday, place, tuple((key, settings[key]) for key in OF_THE_PLACE)
+    )
+
+
+@lru_cache(maxsize=4096)
+def _reference(read: tuple, number: int, place: Place, constants: tuple) -> Asked:
+    """The same days are asked about by every green and every page."""
+    day = dict(read)
+    if any(day[key] is None for key in FOR_PENMAN_MONTEITH):
+        return Asked(_hargreaves(day, number, place), HARGREAVES)
+    return Asked(_penman_monteith(day, number, place, dict(constants)), PENMAN_MONTEITH)
 
 
 def krs(settings: Settings) -> float:
@@ -69,15 +82,14 @@ def turf_water_mm(et0_mm: float, settings: Settings, season: str = "cool") -> fl
     return float(crop_evapotranspiration(et0_mm, settings[f"water.turf_coefficient_{season}"]))
 
 
-def _hargreaves(day: Day, on: date, place: Place) -> float:
-    low, high = (float(day[key]) for key in NEEDED)
-    return float(hargreaves_evapotranspiration(low, high, place.latitude_deg, on.timetuple().tm_yday))
+def _hargreaves(day: Day, number: int, place: Place) -> float:
+    low, high = (day[key] for key in NEEDED)
+    return float(hargreaves_evapotranspiration(low, high, place.latitude_deg, number))
 
 
-def _penman_monteith(day: Day, on: date, place: Place, settings: Settings) -> float:
-    low, high = (float(day[key]) for key in NEEDED)
-    humidity, wind = (float(day[key]) for key in FOR_PENMAN_MONTEITH)
-    number = on.timetuple().tm_yday
+def _penman_monteith(day: Day, number: int, place: Place, settings: Settings) -> float:
+    low, high = (day[key] for key in NEEDED)
+    humidity, wind = (day[key] for key in FOR_PENMAN_MONTEITH)
     asked = reference_evapotranspiration(
         *place,
         number,
@@ -94,7 +106,7 @@ def _penman_monteith(day: Day, on: date, place: Place, settings: Settings) -> fl
 
 def _sun(day: Day, latitude_deg: float, number: int, settings: Settings) -> dict[str, float]:
     """Sunshine as read, held to the length of the day; else the constant for the range of temperature."""
-    if day.get("sunshine_h") is None:
+    if day["sunshine_h"] is None:
         return {"krs": krs(settings)}
     longest = float(daylight_hours(latitude_deg, number)) + BENDING_H
-    return {"n_h": min(float(day["sunshine_h"]), longest)}
+    return {"n_h": min(day["sunshine_h"], longest)}

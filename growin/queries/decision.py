@@ -4,17 +4,17 @@ The decision made last counts, from its day on: a closing made today also ends a
 was decided earlier for a day still to come.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Max, OuterRef, Q, QuerySet, Subquery
-from django.db.models.functions import Coalesce
+from django.db.models import Max, QuerySet
 
 from greens.models import Club, DayState, Establishment
 from greens.queries import day_state as day_states
 from growin.agronomy.in_play import is_safety_closure, next_recheck
 from growin.models import Decision, Pattern
+from growin.queries.remembered import kept_while_unchanged
 
 
 @dataclass(frozen=True)
@@ -91,41 +91,53 @@ def coming(made: Iterable[Decision], on: date) -> Decision | None:
 
 
 def play_state(establishment: Establishment, on: date) -> PlayState:
-    """How one green stands on a day; two queries."""
+    """How one green stands on a day; three queries."""
     made = of_rebuild(establishment, on)
     return stands(made, day_states.of_green_on(establishment.green, on), on)
 
 
+@kept_while_unchanged
 def by_establishment(club: Club, on: date) -> dict[int, list[Decision]]:
-    """The decisions that tell how each establishment stands on a day, by its id; one query."""
-    made: dict[int, list[Decision]] = {}
-    for one in that_tell(of_club(club), Establishment.objects.filter(green__club=club), on):
-        made.setdefault(one.establishment_id, []).append(one)
-    return made
+    """The decisions that tell how each establishment stands on a day, by its id; two queries."""
+    made = Decision.objects.filter(establishment__green__club=club)
+    return _by_rebuild(that_tell(of_club(club), made, on))
 
 
 def of_rebuild(establishment: Establishment, on: date) -> list[Decision]:
-    """The same of one establishment; one query."""
-    return list(that_tell(of(establishment), Establishment.objects.filter(pk=establishment.pk), on))
+    """The same of one establishment; two queries."""
+    return that_tell(of(establishment), Decision.objects.filter(establishment=establishment), on)
 
 
-def that_tell(rows: QuerySet[Decision], rebuilds: QuerySet[Establishment], on: date) -> QuerySet[Decision]:
+def that_tell(rows: QuerySet[Decision], made: QuerySet[Decision], on: date) -> list[Decision]:
     """Of any number of decisions those that :func:`in_force`, :func:`open_since` and :func:`coming` go by.
 
     On each rebuild that is the one made last, the last whose day has come, and the one that opened the
-    green after it was last closed.
+    green after it was last closed. All are looked through by a few figures of each, these are read whole.
     """
-    made = Decision.objects.filter(establishment=OuterRef("pk")).order_by("-pk")
-    begun = made.filter(from_day__lte=on)
-    closed = Coalesce(Subquery(begun.filter(pattern=Pattern.CLOSED).values("pk")[:1]), 0)
-    opened = begun.filter(pk__gt=OuterRef("closed_by")).order_by("pk")
-    each = rebuilds.order_by().annotate(closed_by=closed)
-    told = [each.values(one=Subquery(some.values("pk")[:1])) for some in (made, begun, opened)]
-    return rows.filter(Q(*[("pk__in", one) for one in told], _connector=Q.OR)).defer("evidence")
+    looked_through = made.order_by().values_list("pk", "establishment_id", "pattern", "from_day", named=True)
+    told = {pk for few in _by_rebuild(looked_through).values() for pk in _telling(few, on)}
+    return list(rows.filter(pk__in=told).defer("evidence")) if told else []
+
+
+def _telling(made: list, on: date) -> Iterator[int]:
+    """The ids of those that tell, of the decisions on one rebuild."""
+    begun = sorted((one for one in made if one.from_day <= on), key=lambda one: one.pk)
+    yield max(one.pk for one in made)
+    if begun:
+        yield begun[-1].pk
+        closed = max((one.pk for one in begun if one.pattern == Pattern.CLOSED), default=0)
+        yield from [one.pk for one in begun if one.pk > closed][:1]
+
+
+def _by_rebuild(made: Iterable) -> dict[int, list]:
+    found: dict[int, list] = {}
+    for one in made:
+        found.setdefault(one.establishment_id, []).append(one)
+    return found
 
 
 def play_states(club: Club, on: date) -> dict[int, PlayState]:
-    """How every establishment with a decision stands on a day, by its id; two queries."""
+    """How every establishment with a decision stands on a day, by its id; three queries."""
     states = day_states.on_day(club, on)
     return {
         pk: stands(made, states.get(made[0].establishment.green_id), on)

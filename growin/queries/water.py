@@ -111,6 +111,7 @@ class _Known:
     turf_mm: Mapping[int, float]
     means: Mapping[tuple[int, str], tuple[date, float]]
     evenness: Mapping[int, float]
+    used: Mapping[int, Mapping[date, float]]
 
 
 def place_of(club: Club) -> day_water.Place:
@@ -152,29 +153,31 @@ def _needs(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]
     if not laid:
         return []
     known = _known(club, laid, on)
-    return [_need(one, on, known, place_of(club)) for one in laid]
+    return [_need(one, on, known) for one in laid]
 
 
 def _known(club: Club, laid: Sequence[Establishment], on: date) -> _Known:
     constants = settings.in_force_by_green(club, on, [one.green_id for one in laid])
     back = max(one["water.look_back_days"] for one in constants.values())
     first = on - timedelta(days=int(back))
+    days = {row.on: row for row in weather.days(club, first, on)}
     return _Known(
         settings=constants,
-        weather={row.on: row for row in weather.days(club, first, on)},
+        weather=days,
         waterings=water.waterings(laid, first, on),
         capillary=water.capillary_percent(laid),
         turf_mm=water.turf_mm(laid),
         means=water.newest_means(laid, on),
         evenness=water.evenness_percent(laid, on),
+        used=_used_by_green(days, constants, place_of(club)),
     )
 
 
-def _need(row: Establishment, on: date, known: _Known, place: day_water.Place) -> Need:
+def _need(row: Establishment, on: date, known: _Known) -> Need:
     constants = known.settings[row.green_id]
     store, assumed = _store(row, on, known, constants)
     evenness = known.evenness.get(row.green_id, constants["water.lower_quarter_percent"])
-    most_mm, used = constants["water.most_at_once_mm"], _used(known, constants, place)
+    most_mm, used = constants["water.most_at_once_mm"], known.used[row.green_id]
     last = max(used, default=None)
     if last is None or (on - last).days > constants["water.stale_days"]:
         return Need(row, store, None, evenness, most_mm, assumed, last)
@@ -214,9 +217,20 @@ def _start(row: Establishment, on: date, known: _Known, store: Store, back: int)
     return first, None
 
 
-def _used(known: _Known, constants: Mapping, place: day_water.Place) -> dict[date, float]:
-    """Water that turf with all it wants used on each day whose weather tells, mm."""
-    asked = {on: asked_of(one, place, constants) for on, one in known.weather.items()}
+def _used_by_green(
+    days: Mapping[date, WeatherDay], constants: Mapping[int, Mapping[str, float]], place: day_water.Place
+) -> dict[int, dict[date, float]]:
+    """Water that turf with all it wants used on each day whose weather tells, mm, by the green's id; reckoned
+    once for all greens with the same constants."""
+    alike = {tuple(sorted(one.items())): one for one in constants.values()}
+    used = {said: _used(days, one, place) for said, one in alike.items()}
+    return {green: used[tuple(sorted(one.items()))] for green, one in constants.items()}
+
+
+def _used(
+    days: Mapping[date, WeatherDay], constants: Mapping[str, float], place: day_water.Place
+) -> dict[date, float]:
+    asked = {on: asked_of(one, place, constants) for on, one in days.items()}
     return {on: day_water.turf_water_mm(one.et0_mm, constants) for on, one in asked.items() if one}
 
 

@@ -1,4 +1,4 @@
-"""Fifty users on gunicorn and PostgreSQL beside the bare page under the same load:
+"""Fifty users on gunicorn, PostgreSQL and Redis beside the bare page under the same load:
 ``python -m tests.bench.load`` (some four minutes; ``--logs-one-in 0``: everybody only reads).
 
 Ten clubs with a season's record, five people in each. Everybody asks for a page of the day, thinks for
@@ -25,14 +25,16 @@ from uuid import uuid4
 
 from tests.bench.process import processor_s
 from tests.real_site import Site
-from tests.services import postgresql
+from tests.services import postgresql, redis
 
 CLUBS, DAYS, TURN_S, THINKS_S = 10, 60, 10, (1.0, 3.0)
 #: One visit of so many logs work, so that each club's record changes about four times a minute.
 LOGS_ONE_IN = 40
-#: How often each page is visited before: every process keeps for itself what it worked out.
+#: How often each page is visited before: every process reads its templates for itself.
 WARM_ROUNDS = 2
 PROCESSES, THREADS = 2, 4
+#: Connections are kept, as docker/compose.yaml has it.
+AS_IN_PRODUCTION = "?conn_max_age=60"
 CSRF = "a" * 32
 
 
@@ -133,8 +135,8 @@ def result(ms: list[float]) -> Result:
 @contextmanager
 def site(clubs: int, users: int) -> Iterator[tuple[int, list[dict], Site]]:
     """The port of a served site on PostgreSQL, its clubs, and itself; gone with the block."""
-    with postgresql() as url, TemporaryDirectory() as folder:
-        one = Site(Path(folder), database_url=url)
+    with postgresql() as url, redis() as redis_url, TemporaryDirectory() as folder:
+        one = Site(Path(folder), redis_url, database_url=url + AS_IN_PRODUCTION)
         one.do("manage.py", "migrate", "--verbosity", "0")
         made = json.loads(one.run("-m", "tests.bench.furnish", str(clubs), str(users), str(DAYS)).stdout)
         with one.gunicorn(PROCESSES, THREADS, "tests.bench.with_bare") as port:

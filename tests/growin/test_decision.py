@@ -170,10 +170,10 @@ def test_a_decided_day_to_come_asks_for_fresher_readings(cast):
     }
 
 
-def test_lists_of_decisions_cost_two_queries(cast, django_assert_num_queries):
+def test_lists_of_decisions_cost_three_queries(cast, django_assert_num_queries):
     for days in range(3):
         opened(cast, cast.today + timedelta(days=days))
-    with django_assert_num_queries(2):
+    with django_assert_num_queries(3):
         states = queries.play_states(cast.club, cast.today)
     assert list(states) == [cast.establishment.pk]
 

@@ -20,7 +20,7 @@ def ask(cast):
 
 QUERIES = {
     "club": 2,
-    "greens": 6,
+    "greens": 7,
     "rebuilds": 3,
     "programme": 7,
     "verdict": 10,
