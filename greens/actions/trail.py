@@ -8,6 +8,9 @@ from django.db import transaction
 from greens.models import Club, Green, Membership, TrailLine
 from greens.models.club import new_mark
 
+#: What is logged day by day, by the nouns of its lines; every other line changes the frame around it too.
+DAILY = frozenset({"entry", "readingset", "stepanswer", "daystate", "notice"})
+
 
 def plain(value):
     """A value as JSON keeps it: days and moments in ISO form, rows by their words."""
@@ -28,21 +31,23 @@ def write(
     changes: dict | None = None,
 ) -> TrailLine:
     """One line: ``deed`` in plain words, ``changes`` as {field: [from, to]}."""
-    transaction.on_commit(lambda: mark_anew(club.pk))
+    noun = row._meta.model_name
+    transaction.on_commit(lambda: mark_anew(club.pk, noun))
     return TrailLine.objects.create(
         club=club,
         by=by,
         deed=deed[:120],
-        noun=row._meta.model_name,
+        noun=noun,
         noun_pk=row.pk,
         green=green,
         changes=changes or {},
     )
 
 
-def mark_anew(club_pk: int) -> None:
+def mark_anew(club_pk: int, noun: str = "") -> None:
     """Give the club a mark it never had: what was worked out of its record before no longer counts."""
-    Club.objects.filter(pk=club_pk).update(trail_mark=new_mark())
+    marks = ["trail_mark"] if noun in DAILY else ["trail_mark", "frame_mark"]
+    Club.objects.filter(pk=club_pk).update(**{mark: new_mark() for mark in marks})
 
 
 def change(row, values: dict) -> dict:

@@ -7,6 +7,7 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
 from django.core.validators import DecimalValidator
+from django.forms.models import ModelChoiceIterator
 from django.forms.utils import flatatt
 from django.utils.html import format_html, format_html_join
 
@@ -26,6 +27,10 @@ class Sheet(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            if isinstance(field, forms.ModelChoiceField):
+                field.iterator = ReadOnce
+                field.widget.choices = field.choices
         self.helper = FormHelper(self)
         self.helper.form_tag = False
         self.helper.disable_csrf = True
@@ -65,6 +70,18 @@ class Sheet(forms.Form):
         """Set sentences beside their fields; what has no field stands at the head of the form."""
         for name, sentence in errors.items():
             self.add_error(name if name in self.fields else None, sentence)
+
+
+class ReadOnce(ModelChoiceIterator):
+    """Rows are read once for a form, however often its choices are gone through."""
+
+    def __iter__(self):
+        if self.field.empty_label is not None:
+            yield "", self.field.empty_label
+        yield from map(self.choice, self.queryset)
+
+    def __len__(self):
+        return len(self.queryset) + (self.field.empty_label is not None)
 
 
 def in_club_units(field: forms.Field, value):

@@ -39,6 +39,8 @@ class Club(models.Model):
     created_at = models.DateTimeField(auto_now_add=True)
     #: Another number after every line in the club's record of changes.
     trail_mark = models.BigIntegerField(default=new_mark, editable=False)
+    #: Another number after every such line but those of a day's logging (:data:`greens.actions.trail.DAILY`).
+    frame_mark = models.BigIntegerField(default=new_mark, editable=False)
 
     def __str__(self):
         return self.name

@@ -13,7 +13,7 @@ from growin.agronomy.label import half_up
 from growin.agronomy.plain_words import amount
 from growin.agronomy.works import WORKS
 from growin.models import ProgrammeStep
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands
 
 #: The element that a rate names, by its unit.
 RATES: Mapping[str, str] = {"kg N/ha": "N", "kg P/ha": "P"}
@@ -56,7 +56,7 @@ class AsPlanned:
     products: tuple[ProductAmount, ...] = ()
 
 
-@kept_while_unchanged
+@kept_while_the_frame_stands
 def store_of(club: Club) -> Store:
     """What the club has to feed and to dress with."""
     labels = list(store.labels_in_use(club, *FEEDS, ProductKind.SAND))

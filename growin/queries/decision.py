@@ -14,7 +14,7 @@ from greens.models import Club, DayState, Establishment
 from greens.queries import day_state as day_states
 from growin.agronomy.in_play import is_safety_closure, next_recheck
 from growin.models import Decision, Pattern
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands
 
 
 @dataclass(frozen=True)
@@ -92,11 +92,11 @@ def coming(made: Iterable[Decision], on: date) -> Decision | None:
 
 def play_state(establishment: Establishment, on: date) -> PlayState:
     """How one green stands on a day; three queries."""
-    made = of_rebuild(establishment, on)
+    made = by_establishment(establishment.green.club, on).get(establishment.pk, [])
     return stands(made, day_states.of_green_on(establishment.green, on), on)
 
 
-@kept_while_unchanged
+@kept_while_the_frame_stands
 def by_establishment(club: Club, on: date) -> dict[int, list[Decision]]:
     """The decisions that tell how each establishment stands on a day, by its id; two queries."""
     made = Decision.objects.filter(establishment__green__club=club)

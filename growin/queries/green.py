@@ -92,4 +92,4 @@ def page_of(green: Green, on: date) -> Page | None:
 def story(green: Green, on: date) -> Story | None:
     """What the strip of a green draws; none before it has been rebuilt."""
     rebuilt = greens.current_establishment(green)
-    return story_of(rebuilt, green.club, on) if rebuilt else None
+    return story_of(rebuilt, on) if rebuilt else None

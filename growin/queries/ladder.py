@@ -8,7 +8,7 @@ from greens.queries.spans import within
 from growin.agronomy import plain_words
 from growin.agronomy.programme.done import days_that_tell
 from growin.queries import programme
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands, kept_while_unchanged
 
 
 @dataclass(frozen=True)
@@ -77,10 +77,16 @@ class Ladder:
 @kept_while_unchanged
 def ladder(establishment: Establishment) -> Ladder:
     """Planned and cut, since laying or sowing; three queries."""
-    planned = [row for row in programme.cuts_planned(establishment) if row.amount]
-    rungs = tuple(Rung(row.amount, row.earliest, row.likely, row.latest, row.what) for row in planned)
-    gates = tuple((row.likely, row.what) for row in programme.gates(establishment))
+    rungs, gates = planned(establishment)
     return Ladder(rungs, cuts(establishment), gates)
+
+
+@kept_while_the_frame_stands
+def planned(establishment: Establishment) -> tuple[tuple[Rung, ...], tuple[tuple[date, str], ...]]:
+    """The heights of the programme in force, and what each waits for."""
+    rows = [row for row in programme.cuts_planned(establishment) if row.amount]
+    rungs = tuple(Rung(row.amount, row.earliest, row.likely, row.latest, row.what) for row in rows)
+    return rungs, tuple((row.likely, row.what) for row in programme.gates(establishment))
 
 
 def cuts(establishment: Establishment) -> tuple[Cut, ...]:

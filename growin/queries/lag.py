@@ -1,15 +1,17 @@
 """Programmes that the weather has left behind: a new drawing would move steps by more than a week."""
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from typing import NamedTuple
 
 from django.core.cache import cache
 from django.db.models import Exists, OuterRef
 
 from greens.models import Club, Establishment
 from greens.queries import weather
+from greens.queries.spans import Span
 from growin.agronomy.plain_words import counted
 from growin.agronomy.programme.done import Done
 from growin.agronomy.programme.shift import furthest, warmth
@@ -17,7 +19,7 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn, facts
 from growin.queries.done import work_of
 from growin.queries.programme import newest
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands, kept_while_unchanged
 
 #: Our judgement: a week is worth a look; weather of less than two days moves no step so far.
 WORTH_A_LOOK_DAYS, LEAST_WEATHER_DAYS = 7, 2
@@ -25,6 +27,7 @@ WORTH_A_LOOK_DAYS, LEAST_WEATHER_DAYS = 7, 2
 KEPT_FOR = timedelta(days=14)
 DAY_S = 86_400
 Moved = tuple[int, float]
+Means = tuple[tuple[date, float], ...]
 WORK = ("as_of", "steps", "passed", "last", "cuts")
 
 
@@ -45,40 +48,64 @@ class Lag:
 
 @kept_while_unchanged
 def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
-    """Of these rebuilds of a club those worth a look; four queries, drawn anew only after news."""
+    """Of these rebuilds of a club those worth a look; four queries, one more where news must be drawn."""
     rebuilds = {one.pk: one for one in establishments}
-    in_force = Programme.objects.filter(pk__in=newest(rebuilds.values()))
-    coming = ProgrammeStep.objects.filter(programme=OuterRef("pk"), is_dropped=False, likely__gt=on)
-    looked_at = in_force.filter(Exists(coming)).exclude(kept_on__gt=on - KEPT_FOR)
-    versions = list(looked_at.only("establishment", "issued_at", "issued_on", "inputs", "settings"))
-    if not versions:
+    drawn_then = versions(club, list(rebuilds.values()), on)
+    if not drawn_then:
         return []
-    spans = {pk: facts.days_measured(one, on) for pk, one in rebuilds.items()}
-    means = weather.means(club, *{span for some in spans.values() for span in some})
     work = work_of(rebuilds.values(), on)
-    found = []
-    for one in versions:
-        rebuilt = rebuilds[one.establishment_id]
-        told = spans[rebuilt.pk]
-        since = {
-            day: mean for day, mean in means.items() if any(first <= day <= last for first, last in told)
-        }
-        found.append(Lag(rebuilt, *_moved_once(one, since, work[rebuilt.pk])))
+    moved = _moved_once({one: work[one.of] for one in drawn_then})
+    found = [Lag(rebuilds[one.of], *moved[one.pk]) for one in drawn_then]
     return [one for one in found if abs(one.days) > WORTH_A_LOOK_DAYS]
 
 
-def _moved_once(version: Programme, means: dict[date, float], work: Done) -> Moved:
-    seen = [sorted(means.items()), work.as_of, sorted(work.steps.items()), sorted(work.passed), work.cuts]
+class Version(NamedTuple):
+    """A programme in force, ``of`` a rebuild, and the means of the days that its drawing asks for, °C."""
+
+    pk: int
+    of: int
+    issued_at: datetime
+    means: Means
+
+
+@kept_while_the_frame_stands
+def versions(club: Club, establishments: Iterable[Establishment], on: date) -> list[Version]:
+    """Those with steps to come that nobody has just kept as they are; two queries."""
+    rebuilds = {one.pk: one for one in establishments}
+    coming = ProgrammeStep.objects.filter(programme=OuterRef("pk"), is_dropped=False, likely__gt=on)
+    in_force = Programme.objects.filter(Exists(coming), pk__in=newest(rebuilds.values()))
+    rows = in_force.exclude(kept_on__gt=on - KEPT_FOR).values_list("pk", "establishment", "issued_at")
+    spans = {pk: facts.days_measured(one, on) for pk, one in rebuilds.items()}
+    means = weather.means(club, *{span for some in spans.values() for span in some}) if rows else {}
+    return [Version(pk, of, at, _within(spans[of], means)) for pk, of, at in rows]
+
+
+def _within(spans: Iterable[Span], means: Mapping[date, float]) -> Means:
+    return tuple((day, mean) for day, mean in sorted(means.items()) if any(a <= day <= b for a, b in spans))
+
+
+def _moved_once(asked: Mapping[Version, Done]) -> dict[int, Moved]:
+    """What each would be moved by, by its id; the same weather and work are drawn once a day."""
+    keys = {one: _key(one, work) for one, work in asked.items()}
+    known = cache.get_many(keys.values())
+    news = {one.pk: one for one, key in keys.items() if key not in known}
+    then = Programme.objects.in_bulk(news) if news else {}
+    moved = {keys[one]: _moved(then[pk], one.means, asked[one]) for pk, one in news.items()}
+    cache.set_many(moved, DAY_S)
+    return {one.pk: (known | moved)[key] for one, key in keys.items()}
+
+
+def _key(version: Version, work: Done) -> str:
+    seen = [version.means, work.as_of, sorted(work.steps.items()), sorted(work.passed), work.cuts]
     mark = hashlib.sha256(repr([*seen, sorted(work.last.items())]).encode()).hexdigest()
-    key = f"lag:{version.pk}:{version.issued_at.timestamp()}:{mark}"
-    return cache.get_or_set(key, lambda: _moved(version, means, work), DAY_S)
+    return f"lag:{version.pk}:{version.issued_at.timestamp()}:{mark}"
 
 
-def _moved(version: Programme, means: dict[date, float], work: Done) -> Moved:
+def _moved(version: Programme, means: Means, work: Done) -> Moved:
     old = drawn.as_it_was(version)
     if old is None:
         return 0, 0.0
     lately = replace(old.done, **{name: getattr(work, name) for name in WORK})
-    new = replace(old, climate=replace(old.climate, daily=means), done=lately)
+    new = replace(old, climate=replace(old.climate, daily=dict(means)), done=lately)
     ahead = warmth(old, new, work.as_of).days
     return (furthest(old, new, work.as_of) if abs(ahead) >= LEAST_WEATHER_DAYS else 0), ahead

@@ -14,6 +14,7 @@ from growin.models import Programme, ProgrammeStep
 from growin.queries import amounts, facts
 from growin.queries.amounts import AsPlanned, ProductAmount
 from growin.queries.diary import measured
+from growin.queries.remembered import kept_while_the_frame_stands
 from growin.queries.standing import Standing
 
 OF_THE_PLACE = frozenset({"fertiliser_near_water"})
@@ -88,6 +89,7 @@ class Line:
         return [one for one in self.cautions if one not in self.of_the_place]
 
 
+@kept_while_the_frame_stands
 def round_of(club: Club, on: date, weather: WeatherDay | None = None) -> Round:
     """Read once for a page, a fixed number of queries."""
     in_force = constants.in_force(club, on)

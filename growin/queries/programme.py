@@ -10,7 +10,7 @@ from greens.models import Club, Establishment
 from greens.queries import greens
 from growin.agronomy.programme import GATE
 from growin.models import AnswerKind, Programme, ProgrammeStep, StepAnswer
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands
 from growin.queries.standing import (
     ASKED_FOR,
     DUE,
@@ -259,7 +259,7 @@ def gates(establishment: Establishment) -> QuerySet[ProgrammeStep]:
     return steps_in_force([establishment]).filter(kind=GATE, is_dropped=False)
 
 
-@kept_while_unchanged
+@kept_while_the_frame_stands
 def kinds(establishment: Establishment) -> list[str]:
     """The kinds of step that the programme in force has."""
     return sorted(set(steps_in_force([establishment]).order_by().values_list("kind", flat=True)))

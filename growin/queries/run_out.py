@@ -13,7 +13,7 @@ from growin.models import Programme
 from growin.queries.decision import by_establishment, open_since
 from growin.queries.lag import KEPT_FOR
 from growin.queries.programme import newest
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands
 
 #: With less of the programme to come the next year is offered (our judgement).
 LEAST_AHEAD = timedelta(days=270)
@@ -33,7 +33,7 @@ class RunOut:
         return f"{'ends' if self.until >= self.on else 'ended'} on {dated(self.until)}"
 
 
-@kept_while_unchanged
+@kept_while_the_frame_stands
 def run_out(club: Club, establishments: Iterable[Establishment], on: date) -> list[RunOut]:
     """Of these rebuilds those that are open and have little to come; two queries.
 

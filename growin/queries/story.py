@@ -11,6 +11,7 @@ from greens.queries.spans import Span
 from growin.agronomy import climate as climates
 from growin.agronomy.nutrition import MG_M2_PER_KG_HA
 from growin.agronomy.species import SPECIES
+from growin.queries.remembered import kept_while_the_frame_stands
 
 LONGEST_DAYS = 730
 MARKED = {"cut": "Cuts", "feed": "Feeds", "dressing": "Dressings"}
@@ -64,24 +65,25 @@ def climate_of(club, *spans: Span) -> climates.Climate | None:
     return climates.Climate(normals, float(club.day_spread_c), weather.means(club, *spans))
 
 
-def story_of(establishment: Establishment, club, as_of: date) -> Story:
+def story_of(establishment: Establishment, as_of: date) -> Story:
     """From the digging (or two years back) to ``as_of``; four queries."""
     first = max(establishment.works_started_on, as_of - timedelta(days=LONGEST_DAYS))
     return Story(
-        tuple(strip_days(establishment, club, first, as_of)),
+        strip_days(establishment, first, as_of),
         marks_of(establishment, first, as_of),
         tuple(turning_points(establishment, first, as_of)),
     )
 
 
-def strip_days(establishment: Establishment, club, first: date, last: date):
-    climate = climate_of(club, (first, last))
+@kept_while_the_frame_stands
+def strip_days(establishment: Establishment, first: date, last: date) -> tuple[StoryDay, ...]:
+    """The warmth of each day; none without normals."""
+    climate = climate_of(establishment.green.club, (first, last))
     if climate is None:
-        return
+        return ()
     leaf = climates.degree_days(SPECIES[establishment.species].leaf_base_c)
-    for number in range((last - first).days + 1):
-        on = first + timedelta(days=number)
-        yield StoryDay(on, climate.worth(leaf, on), climate.is_measured(on))
+    days = [first + timedelta(days=number) for number in range((last - first).days + 1)]
+    return tuple(StoryDay(on, climate.worth(leaf, on), climate.is_measured(on)) for on in days)
 
 
 def marks_of(establishment: Establishment, first: date, last: date) -> dict[str, tuple[date, ...]]:

@@ -17,7 +17,7 @@ from growin.agronomy.plain_words import amount, counted, day
 from growin.agronomy.rootzone_water import DayOfWater, Standing, Store
 from growin.agronomy.water import gross_irrigation, water_volume
 from growin.agronomy.weather_day import WEATHER
-from growin.queries.remembered import kept_while_unchanged
+from growin.queries.remembered import kept_while_the_frame_stands, kept_while_unchanged
 
 ONE_DAY = timedelta(days=1)
 NO_WEATHER = "Not known: no day with its lowest and highest temperature was entered lately."
@@ -101,17 +101,25 @@ class Need:
 
 
 @dataclass(frozen=True)
-class _Known:
-    """What the record knows of all greens of a page, read once."""
+class _Frame:
+    """What the day's work leaves alone: constants, rain and what turf used, what each rootzone holds."""
 
+    first: date
     settings: Mapping[int, Mapping[str, float]]
-    weather: Mapping[date, WeatherDay]
-    waterings: Sequence[tuple[int, date, float | None]]
+    rain_mm: Mapping[date, float]
+    used_mm: Mapping[int, Mapping[date, float]]
     capillary: Mapping[int, float]
     turf_mm: Mapping[int, float]
+
+
+@dataclass(frozen=True)
+class _Known:
+    """What the record knows of all greens, read once."""
+
+    frame: _Frame
+    waterings: Sequence[tuple[int, date, float | None]]
     means: Mapping[tuple[int, str], tuple[date, float]]
     evenness: Mapping[int, float]
-    used: Mapping[int, Mapping[date, float]]
 
 
 def place_of(club: Club) -> day_water.Place:
@@ -132,52 +140,57 @@ def asked_of(row: WeatherDay, place: day_water.Place, constants: Mapping) -> day
 
 def need(green: Green, on: date) -> Need | None:
     """What one green needs on the evening of a day; None while nothing is laid or sown."""
-    row = greens.current_establishment(green)
-    return next(iter(_needs(green.club, [row] if row else [], on)), None)
+    return next((one for one in of_club(green.club, on) if one.establishment.green_id == green.pk), None)
 
 
-@kept_while_unchanged
-def due(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
-    """Those of the rebuilds that want water this evening."""
-    return [one for one in _needs(club, rebuilt, on) if one.is_due]
+def due(club: Club, on: date) -> list[Need]:
+    """Those that want water this evening."""
+    return [one for one in of_club(club, on) if one.is_due]
 
 
 def needs(club: Club, on: date) -> list[Need]:
-    """What every green with turf or seed needs, those due first; a fixed number of queries."""
-    found = _needs(club, greens.current_establishments(club).values(), on)
-    return sorted(found, key=lambda one: (not one.is_due, one.green.position, one.green.name))
+    """What every green with turf or seed needs, those due first."""
+    return sorted(of_club(club, on), key=lambda one: (not one.is_due, one.green.position, one.green.name))
 
 
-def _needs(club: Club, rebuilt: Iterable[Establishment], on: date) -> list[Need]:
+@kept_while_unchanged
+def of_club(club: Club, on: date) -> list[Need]:
+    """What every green with turf or seed needs; a fixed number of queries."""
+    rebuilt = greens.current_establishments(club).values()
     laid = [one for one in rebuilt if one.established_on and one.established_on <= on]
     if not laid:
         return []
-    known = _known(club, laid, on)
+    frame = frame_of(club, laid, on)
+    known = _Known(
+        frame=frame,
+        waterings=water.waterings(laid, frame.first, on),
+        means=water.newest_means(laid, on),
+        evenness=water.evenness_percent(laid, on),
+    )
     return [_need(one, on, known) for one in laid]
 
 
-def _known(club: Club, laid: Sequence[Establishment], on: date) -> _Known:
+@kept_while_the_frame_stands
+def frame_of(club: Club, laid: Sequence[Establishment], on: date) -> _Frame:
     constants = settings.in_force_by_green(club, on, [one.green_id for one in laid])
     back = max(one["water.look_back_days"] for one in constants.values())
     first = on - timedelta(days=int(back))
-    days = {row.on: row for row in weather.days(club, first, on)}
-    return _Known(
+    days = list(weather.days(club, first, on))
+    return _Frame(
+        first=first,
         settings=constants,
-        weather=days,
-        waterings=water.waterings(laid, first, on),
+        rain_mm={row.on: float(row.rain_mm) for row in days if row.rain_mm},
+        used_mm=_used_by_green(days, constants, place_of(club)),
         capillary=water.capillary_percent(laid),
         turf_mm=water.turf_mm(laid),
-        means=water.newest_means(laid, on),
-        evenness=water.evenness_percent(laid, on),
-        used=_used_by_green(days, constants, place_of(club)),
     )
 
 
 def _need(row: Establishment, on: date, known: _Known) -> Need:
-    constants = known.settings[row.green_id]
+    constants = known.frame.settings[row.green_id]
     store, assumed = _store(row, on, known, constants)
     evenness = known.evenness.get(row.green_id, constants["water.lower_quarter_percent"])
-    most_mm, used = constants["water.most_at_once_mm"], known.used[row.green_id]
+    most_mm, used = constants["water.most_at_once_mm"], known.frame.used_mm[row.green_id]
     last = max(used, default=None)
     if last is None or (on - last).days > constants["water.stale_days"]:
         return Need(row, store, None, evenness, most_mm, assumed, last)
@@ -190,7 +203,7 @@ def _need(row: Establishment, on: date, known: _Known) -> Need:
 def _store(row: Establishment, on: date, known: _Known, constants: Mapping) -> tuple[Store, tuple[str, ...]]:
     """What the rootzone holds, and what of it is assumed."""
     roots_mm, assumed = _roots_mm(row, on, known, constants)
-    capillary = known.capillary.get(row.pk)
+    capillary = known.frame.capillary.get(row.pk)
     store = rootzone_water.store_of(constants, capillary, roots_mm)
     held = f"Rootzone taken to hold {amount(store.field_capacity_percent, '%')}: no sheet on record."
     return store, (*(() if capillary else (held,)), *assumed)
@@ -202,7 +215,7 @@ def _roots_mm(
     """Depth of the roots below the surface, and a sentence where nobody has read it."""
     read = known.means.get((row.pk, water.ROOTS))
     if read:
-        return max(read[1] + known.turf_mm.get(row.pk, 0.0), constants["water.fresh_root_depth_mm"]), ()
+        return max(read[1] + known.frame.turf_mm.get(row.pk, 0.0), constants["water.fresh_root_depth_mm"]), ()
     is_fresh = (on - row.established_on).days < constants["water.fresh_days"]
     taken = constants["water.fresh_root_depth_mm" if is_fresh else "water.root_depth_mm"]
     return taken, (f"Roots taken as {amount(taken, 'mm')} deep: none read yet.",)
@@ -218,7 +231,7 @@ def _start(row: Establishment, on: date, known: _Known, store: Store, back: int)
 
 
 def _used_by_green(
-    days: Mapping[date, WeatherDay], constants: Mapping[int, Mapping[str, float]], place: day_water.Place
+    days: Iterable[WeatherDay], constants: Mapping[int, Mapping[str, float]], place: day_water.Place
 ) -> dict[int, dict[date, float]]:
     """Water that turf with all it wants used on each day whose weather tells, mm, by the green's id; reckoned
     once for all greens with the same constants."""
@@ -228,9 +241,9 @@ def _used_by_green(
 
 
 def _used(
-    days: Mapping[date, WeatherDay], constants: Mapping[str, float], place: day_water.Place
+    days: Iterable[WeatherDay], constants: Mapping[str, float], place: day_water.Place
 ) -> dict[date, float]:
-    asked = {on: asked_of(one, place, constants) for on, one in days.items()}
+    asked = {one.on: asked_of(one, place, constants) for one in days}
     return {on: day_water.turf_water_mm(one.et0_mm, constants) for on, one in asked.items() if one}
 
 
@@ -243,17 +256,13 @@ def _days(
     return [
         DayOfWater(
             on,
-            _rain(known.weather.get(on)),
+            known.frame.rain_mm.get(on, 0.0),
             came.get(on, 0.0),
             used.get(on, usual),
             is_estimated=on not in used,
         )
         for on in span
     ]
-
-
-def _rain(row: WeatherDay | None) -> float:
-    return float(row.rain_mm) if row and row.rain_mm else 0.0
 
 
 def _by_day(row: Establishment, known: _Known) -> dict[date, float]:

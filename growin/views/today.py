@@ -32,7 +32,7 @@ def today(request, here):
         "on": on,
         "day": day,
         "told": notices.of_today(here.member, timezone.now()),
-        "thirsty": water.due(here.club, rebuilt, on),
+        "thirsty": water.due(here.club, on),
         "kept": just_kept(request, here),
         "groups": [(group, uuid4()) for group in day.together],
         "walk_id": uuid4(),

@@ -245,4 +245,4 @@ def test_a_form_takes_as_many_queries_after_a_season_as_after_one_entry(
         staff.get(address)
 
 
-QUERIES_OF_THE_FORM = 21
+QUERIES_OF_THE_FORM = 19

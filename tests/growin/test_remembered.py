@@ -1,5 +1,6 @@
 """What was worked out of a record is kept, and never outlives a change of the record."""
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -7,13 +8,18 @@ from django.db import connection, transaction
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
-from greens.actions import advice, area, build, day_state, diary, readings, setting, weather
+from greens.actions import advice, area, build, day_state, diary, notice, readings, setting, weather
+from greens.actions.trail import DAILY
 from greens.choices import AreaMethod, DayStateKind, LayerKind
-from greens.models import Club, Membership
-from growin.actions import programme
+from greens.models import Club, Label, Membership, Notice, TrailLine
+from growin.actions import answer, programme
+from growin.queries import amounts, decision, ladder, lag, line, run_out, story, water
+from growin.queries import programme as programmes
+from growin.queries import remembered as remembered_queries
 from growin.queries.remembered import remembered
+from tests import rows
 from tests.cast import whole_cast
-from tests.entries import at, logged
+from tests.entries import at, label, logged
 
 pytestmark = pytest.mark.django_db(transaction=True)
 WHO_THE_VISITOR_IS_AND_WAS_TOLD = 4
@@ -107,3 +113,79 @@ def test_inside_a_transaction_nothing_is_remembered(cast):
         within = remembered(cast.club, ("people",), count)
         transaction.set_rollback(True)
     assert remembered(cast.club, ("people",), count) == within - 1
+
+
+OF_THE_FRAME = {
+    "amounts.store_of": lambda cast: amounts.store_of(cast.club),
+    "decision.by_establishment": lambda cast: decision.by_establishment(cast.club, cast.today),
+    "ladder.planned": lambda cast: ladder.planned(cast.establishment),
+    "lag.versions": lambda cast: lag.versions(cast.club, [cast.establishment], cast.today),
+    "line.round_of": lambda cast: line.round_of(cast.club, cast.today),
+    "programme.kinds": lambda cast: programmes.kinds(cast.establishment),
+    "run_out.run_out": lambda cast: run_out.run_out(cast.club, [cast.establishment], cast.today),
+    "story.strip_days": lambda cast: story.strip_days(cast.establishment, cast.today, cast.today),
+    "water.frame_of": lambda cast: water.frame_of(cast.club, [cast.establishment], cast.today),
+}
+
+
+def test_every_read_that_is_kept_with_the_frame_is_among_those_that_are_tried():
+    assert {f"growin.queries.{name}" for name in OF_THE_FRAME} == remembered_queries.OF_THE_FRAME
+
+
+@pytest.fixture
+def opened(cast):
+    """A feed and a sand in the store, a programme, a decision, a day of weather."""
+    label(cast, lines={"N_total": "8"})
+    programme.issue_programme(establishment=cast.establishment, by=cast.head, on=cast.today)
+    rows.closed(cast.head, cast.establishment)
+    weather.record_day(club=cast.club, by=cast.staff, on=cast.today, min_c=4, max_c=12)
+    return cast
+
+
+def a_day_of_logging(cast) -> None:
+    """All that is logged day by day, corrected, answered and taken back."""
+    feed = Label.objects.get()
+    cut = logged(cast)
+    logged(cast, "water", details={"depth_mm": 4})
+    fed = logged(cast, "feed", details={"form": "granular"}, products=[(feed, 11_250)])
+    diary.correct_work(entry=cut, by=cast.head, details={"height_mm": 9})
+    diary.take_back(entry=fed, by=cast.head)
+    known = {"green": cast.green, "by": cast.staff}
+    read = readings.record_readings(
+        **known, taken_by=cast.staff, measure="rooting_depth", on=cast.today, values=[60, 60, 60, 60, 60]
+    )
+    readings.take_back(reading_set=read, by=cast.head)
+    day_state.record_state(**known, on=cast.today, state=DayStateKind.RESTED)
+    key = programmes.next_steps(cast.establishment, cast.today, 1)[0].step.key
+    answer.not_done(establishment=cast.establishment, key=key, by=cast.head, on=cast.today, reason="Frost")
+    told = rows.told(cast.head)
+    Notice.objects.filter(pk=told.pk).update(asks_word=True)
+    notice.see(member=cast.head, pk=told.pk)
+
+
+def tables(seen: CaptureQueriesContext, words: str) -> set[str]:
+    return {name for one in seen for name in re.findall(rf'(?:{words}) "(\w+)"', one["sql"])}
+
+
+def test_what_is_logged_day_by_day_touches_nothing_that_is_kept_with_the_frame(opened):
+    """Else a page would show what was before the entry."""
+    with CaptureQueriesContext(connection) as seen:
+        for read in OF_THE_FRAME.values():
+            read(opened)
+    looked_at = tables(seen, "FROM|JOIN")
+    with CaptureQueriesContext(connection) as seen:
+        a_day_of_logging(opened)
+    written = tables(seen, "INTO|UPDATE|DELETE FROM")
+    nouns = set(TrailLine.objects.filter(club=opened.club).values_list("noun", flat=True))
+    assert {"greens_label", "growin_programmestep", "growin_decision", "greens_weatherday"} <= looked_at
+    assert {"greens_entry", "greens_readingset", "growin_stepanswer", "greens_daystate"} <= written
+    assert nouns >= DAILY
+    assert looked_at & written == {"greens_club"}
+
+
+@pytest.mark.parametrize("deed", DEEDS)
+def test_only_what_is_logged_day_by_day_leaves_the_frame(deed, cast):
+    before = Club.objects.get(pk=cast.club.pk).frame_mark
+    DEEDS[deed](cast)
+    stands = Club.objects.get(pk=cast.club.pk).frame_mark == before
+    assert stands == (deed in ("work", "readings", "a state of the day"))

@@ -66,11 +66,11 @@ def test_readings_thresholds_advice_and_decisions_since_are_listed(cast, met, as
 def test_the_page_costs_the_same_however_much_has_changed(cast, met, as_, django_assert_num_queries):
     staff = as_("staff")
     page(cast, staff)
-    with django_assert_num_queries(21):
+    with django_assert_num_queries(22):
         page(cast, staff)
     for day in range(1, 8):
         read(cast, "lip", [0] * 20, later(cast, day))
-    with django_assert_num_queries(21):
+    with django_assert_num_queries(22):
         page(cast, staff)
 
 

@@ -54,7 +54,7 @@ def test_the_sheet_of_every_green_costs_the_same_for_one_and_for_eighteen(
 ):
     client, place = as_("staff"), address(cast, "take_on_a_green", "rooting_depth")
     for _ in range(2):
-        with django_assert_num_queries(11):
+        with django_assert_num_queries(10):
             page = client.get(place)
         for number in range(1, 18):
             laid_green(cast.club, f"Green {number} of {cast.club.greens.count()}")
