@@ -57,11 +57,6 @@ def _counting(overrides: Iterable[Setting], green_id: int, frozen: Frozen | None
     return own if frozen is None else [row for row in own if frozen.holds(row)]
 
 
-def changed_since(club: Club, green: Green, since: date) -> QuerySet[Setting]:
-    """The club's own values set from that day on, for the club or this green."""
-    return rows(club, green).filter(in_force_from__gte=since)
-
-
 def default(club: Club, key: str) -> Default:
     """The constant of an address; raises Setting.DoesNotExist when there is none of that name."""
     if key not in DEFAULTS:

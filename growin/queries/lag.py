@@ -13,10 +13,11 @@ from greens.models import Club, Establishment
 from greens.queries import weather
 from greens.queries.spans import Span
 from growin.agronomy.plain_words import counted
-from growin.agronomy.programme.done import Done
+from growin.agronomy.programme.done import Done, grew_in_long_ago
 from growin.agronomy.programme.shift import furthest, warmth
 from growin.models import Programme, ProgrammeStep
 from growin.queries import drawn, facts
+from growin.queries.decision import by_establishment, open_since
 from growin.queries.done import work_of
 from growin.queries.programme import newest
 from growin.queries.remembered import kept_while_the_frame_stands, kept_while_unchanged
@@ -48,12 +49,12 @@ class Lag:
 
 @kept_while_unchanged
 def lags(club: Club, establishments: Iterable[Establishment], on: date) -> list[Lag]:
-    """Of these rebuilds of a club those worth a look; four queries, one more where news must be drawn."""
+    """Of these rebuilds of a club those worth a look; six queries, one more where news must be drawn."""
     rebuilds = {one.pk: one for one in establishments}
     drawn_then = versions(club, list(rebuilds.values()), on)
     if not drawn_then:
         return []
-    work = work_of(rebuilds.values(), on)
+    work = work_of([rebuilds[one.of] for one in drawn_then], on)
     moved = _moved_once({one: work[one.of] for one in drawn_then})
     found = [Lag(rebuilds[one.of], *moved[one.pk]) for one in drawn_then]
     return [one for one in found if abs(one.days) > WORTH_A_LOOK_DAYS]
@@ -70,14 +71,21 @@ class Version(NamedTuple):
 
 @kept_while_the_frame_stands
 def versions(club: Club, establishments: Iterable[Establishment], on: date) -> list[Version]:
-    """Those with steps to come that nobody has just kept as they are; two queries."""
-    rebuilds = {one.pk: one for one in establishments}
+    """Those with steps to come that nobody has just kept as they are; four queries."""
+    plays = by_establishment(club, on)
+    rebuilds = {one.pk: one for one in establishments if not goes_by_the_calendar(one, plays, on)}
     coming = ProgrammeStep.objects.filter(programme=OuterRef("pk"), is_dropped=False, likely__gt=on)
     in_force = Programme.objects.filter(Exists(coming), pk__in=newest(rebuilds.values()))
     rows = in_force.exclude(kept_on__gt=on - KEPT_FOR).values_list("pk", "establishment", "issued_at")
     spans = {pk: facts.days_measured(one, on) for pk, one in rebuilds.items()}
     means = weather.means(club, *{span for some in spans.values() for span in some}) if rows else {}
     return [Version(pk, of, at, _within(spans[of], means)) for pk, of, at in rows]
+
+
+def goes_by_the_calendar(establishment: Establishment, plays: Mapping[int, list], on: date) -> bool:
+    """Whether no weather moves a step any more: the green is in play, and has grown in long ago."""
+    is_open = open_since(plays.get(establishment.pk, ()), on) is not None
+    return is_open and grew_in_long_ago(establishment.established_on, on)
 
 
 def _within(spans: Iterable[Span], means: Mapping[date, float]) -> Means:

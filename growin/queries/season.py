@@ -13,6 +13,7 @@ from growin.agronomy.growth import LEAF_BASE_C
 from growin.agronomy.plain_words import counted, day
 from growin.agronomy.season import year_start
 from growin.agronomy.warmth import MOST_EARLIER, Run, Seasons, earlier_than, seasons
+from growin.queries.remembered import kept_while_the_frame_stands
 from growin.queries.story import climate_of
 
 DAY, WEEK_S = timedelta(days=1), 604_800
@@ -81,6 +82,7 @@ class Season:
         return MonthEnd(on, float(self.warmth.this.sums[n]), float(self.warmth.normal[n]), least, most)
 
 
+@kept_while_the_frame_stands
 def season(club: Club, as_of: date) -> Season | None:
     """The season so far, to yesterday where today has no mean yet; None without normals. Three queries."""
     latitude_deg = float(club.latitude_deg)

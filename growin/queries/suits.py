@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from django.db.models import Prefetch, Q
+from django.db.models import Exists, OuterRef, Prefetch
 
-from greens.choices import LayerKind, ProductKind
+from greens.choices import LayerKind
 from greens.models import EntryProduct, Establishment, Green, Label, Layer, Material
 from greens.queries.build import laboratory
 from growin.agronomy.layering import fits_rootzone
@@ -48,12 +48,11 @@ def grading_words(green: Green, sand: Material, rootzone: Material, settings: Ma
 
 def limes_of(rebuild: Establishment) -> list[tuple[str, float]]:
     """Name and % calcium carbonate of each sand that a rebuild was built of or dressed with; one query."""
-    built = Layer.objects.filter(establishment=rebuild, kind=LayerKind.ROOTZONE)
+    of_it = OuterRef("pk")
+    built = Layer.objects.filter(establishment=rebuild, kind=LayerKind.ROOTZONE, material=of_it)
     dressed = EntryProduct.objects.filter(
-        entry__taken_back_at=None,
-        entry__lines__establishment=rebuild,
-        label__product__kind=ProductKind.SAND,
+        label__product__material=of_it, entry__taken_back_at=None, entry__lines__establishment=rebuild
     )
-    used = Q(pk__in=built.values("material")) | Q(pk__in=dressed.values("label__product__material"))
-    tested = Material.objects.filter(used, carbonate_percent__isnull=False)
-    return [(one.name, float(one.carbonate_percent)) for one in tested]
+    tested = rebuild.green.club.materials.filter(carbonate_percent__isnull=False)
+    used = tested.filter(Exists(built) | Exists(dressed))
+    return [(one.name, float(one.carbonate_percent)) for one in used]

@@ -20,6 +20,7 @@ from growin.queries import ladder as heights_of
 from growin.queries import programme as queries
 from growin.queries import redraw as redraw_queries
 
+VERSIONS_SHOWN = 10
 KEPT_WORDS = f"You are not asked again for {lag.KEPT_FOR.days} days; draw it again here whenever you like."
 
 
@@ -98,7 +99,7 @@ def heights(request, here, green):
 
 @door(Right.READ)
 def versions(request, here, green):
-    pages = Paginator(queries.versions(rebuild_of(green)), 30)
+    pages = Paginator(queries.versions(rebuild_of(green)), VERSIONS_SHOWN)
     page = pages.get_page(request.GET.get("page"))
     return render(request, "growin/programme/versions.html", {"green": green, "page": page})
 

@@ -28,15 +28,16 @@ PICTURES = (
     "season_report_pdf", "season_reports_pdf", "section", "statement", "strip", "trend_picture",
     "years_picture",
 )  # fmt: skip
+#: What lays the last years side by side: after one season there is nothing to lay there yet, so these stand
+#: beside a club of as many seasons as they show.
+OF_SEVERAL_YEARS = frozenset({
+    "years", "years_picture", "trend_picture", "season_picture", "season_report", "season_reports",
+    "season_report_pdf", "season_reports_pdf",
+})  # fmt: skip
 #: How often what seems dear in a check is visited again: single visits to a few milliseconds' work swing.
 AGAIN = 5
 #: What is known to miss the target after twenty seasons, and above which ratio it may not rise.
-KNOWN = {
-    "years": 2.4,
-    "analyses": 1.8,
-    "changes": 1.6,
-    "green": 1.4,
-}
+KNOWN: dict[str, float] = {}
 
 
 @dataclass(frozen=True)
@@ -86,14 +87,16 @@ def side(seasons: int, greens: int, with_pictures: bool) -> Side:
     return found
 
 
-def compared(short: Side, long: Side, rounds: int, most: float) -> dict[str, Compared]:
-    """Every page of both; what seems dear is measured again before it is called so."""
-    both = [name for name in short.pages if name in long.pages]
-    found = {name: Compared((short.queries[name], long.queries[name])) for name in both}
-    visit(found, short, long, rounds)
+def compared(short: Side, several: Side, long: Side, rounds: int, most: float) -> dict[str, Compared]:
+    """Every page of a club of one season, or of ``several`` where it lays so many side by side, and of a long
+    record; what seems dear is measured again before it is called so."""
+    beside = {name: several if name in OF_SEVERAL_YEARS else short for name in short.pages}
+    both = {name: (beside[name], long) for name in short.pages if name in long.pages}
+    found = {name: Compared(tuple(side.queries[name] for side in sides)) for name, sides in both.items()}
+    visit(found, both, rounds)
     for _ in range(2):
         dear = {name: one for name, one in found.items() if is_dear(name, one, most)}
-        visit(dear, short, long, AGAIN)
+        visit(dear, both, AGAIN)
     return found
 
 
@@ -102,11 +105,11 @@ def is_dear(name: str, one: Compared, most: float) -> bool:
     return one.worst > gate(max(most, KNOWN.get(name, 0)))
 
 
-def visit(found: dict[str, Compared], short: Side, long: Side, rounds: int) -> None:
+def visit(found: dict[str, Compared], both: dict[str, tuple[Side, Side]], rounds: int) -> None:
     """More rounds of visits; what is found is the quickest of all."""
     for _ in range(rounds):
         for name, one in found.items():
-            visits = [both_visits(side, name) for side in (short, long)]
+            visits = [both_visits(side, name) for side in both[name]]
             one.changed_ms = tuple(map(min, one.changed_ms, (changed for changed, _ in visits)))
             one.again_ms = tuple(map(min, one.again_ms, (again for _, again in visits)))
 

@@ -276,14 +276,14 @@ def test_usual_weather_is_no_lag(cast, old):
 def test_lags_cost_the_same_for_one_green_and_for_three(cast, old, django_assert_num_queries):
     warm(cast)
     rebuilt = [cast.establishment]
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         lag.lags(cast.club, rebuilt, cast.today)
-    with django_assert_num_queries(4):
+    with django_assert_num_queries(5):
         lag.lags(cast.club, rebuilt, cast.today)
     for name in ("Eighth", "Ninth"):
         rebuilt.append(laid_green(cast.club, name))
         issue_programme(establishment=rebuilt[-1], by=cast.head, on=SINCE)
-    with django_assert_num_queries(5):
+    with django_assert_num_queries(6):
         assert len(lag.lags(cast.club, rebuilt, cast.today)) == 3
 
 

@@ -13,7 +13,7 @@ from greens.actions.trail import DAILY
 from greens.choices import AreaMethod, DayStateKind, LayerKind
 from greens.models import Club, Label, Membership, Notice, TrailLine
 from growin.actions import answer, programme
-from growin.queries import amounts, decision, ladder, lag, line, run_out, story, water
+from growin.queries import amounts, decision, ladder, lag, line, run_out, season, story, water
 from growin.queries import programme as programmes
 from growin.queries import remembered as remembered_queries
 from growin.queries.remembered import remembered
@@ -123,6 +123,7 @@ OF_THE_FRAME = {
     "line.round_of": lambda cast: line.round_of(cast.club, cast.today),
     "programme.kinds": lambda cast: programmes.kinds(cast.establishment),
     "run_out.run_out": lambda cast: run_out.run_out(cast.club, [cast.establishment], cast.today),
+    "season.season": lambda cast: season.season(cast.club, cast.today),
     "story.strip_days": lambda cast: story.strip_days(cast.establishment, cast.today, cast.today),
     "water.frame_of": lambda cast: water.frame_of(cast.club, [cast.establishment], cast.today),
 }

@@ -115,10 +115,14 @@ def days_that_tell(laid: date | None, on: date) -> list[tuple[date, date]]:
     All from the works on until the green has grown in, then those of the last year: what lies between
     moves no step.
     """
-    grown = (laid or on) + GROWING_IN
-    if grown >= on - LATELY:
+    if not grew_in_long_ago(laid, on):
         return [(date.min, on)]
-    return [((laid or on) - WORKS, grown), (on - LATELY, on)]
+    return [((laid or on) - WORKS, (laid or on) + GROWING_IN), (on - LATELY, on)]
+
+
+def grew_in_long_ago(laid: date | None, on: date) -> bool:
+    """Whether a green has grown in, and a year has gone by since."""
+    return laid is not None and laid + GROWING_IN < on - LATELY
 
 
 def sooner(clock_day: date | None, seen_on: date | None) -> date | None:
