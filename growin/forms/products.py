@@ -1,6 +1,6 @@
 """Lines of product in an entry: which, how much, and how the amount was said."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from django import forms
@@ -12,6 +12,7 @@ from greens.models import Club, Entry, Label
 from greens.queries import store
 from growin.agronomy import amounts
 from growin.agronomy.impossible import ImpossibleValue
+from growin.queries.amounts import labels_offered
 
 MOST_LINES = 8
 #: Ways to say an amount, the usual one first, by what the work takes.
@@ -126,14 +127,20 @@ def product_lines(
     club: Club, takes_product: str, *posted, initial: list[Mapping] = (), also: tuple[int, ...] = ()
 ) -> ProductLines:
     """At least two lines, so that a tank mix fits without JavaScript; ``also`` are labels named already."""
-    labels = store.labels_for(club, takes_product, also)
+    labels = store.labels_for(club, takes_product, also) if any(posted) else Label.objects.none()
     extra = max(2 - len(initial), 1)
     lines = formset_factory(
         ProductLine, ProductLines, extra=extra, max_num=MOST_LINES, absolute_max=MOST_LINES, validate_max=True
     )
-    choices = list(LabelField(queryset=labels, required=False, empty_label="none").choices)
+    choices = choices_of(labels_offered(club, takes_product, also))
     kwargs = {"labels": labels, "choices": choices, "takes_product": takes_product}
     return lines(*posted, prefix="products", initial=list(initial), form_kwargs=kwargs)
+
+
+def choices_of(labels: Iterable[Label]) -> list[tuple]:
+    """No product, then each of these."""
+    none = LabelField(queryset=Label.objects.none(), required=False, empty_label="none").choices
+    return [*none, *map(none.choice, labels)]
 
 
 def as_typed(entry: Entry) -> list[dict]:

@@ -64,6 +64,12 @@ def store_of(club: Club) -> Store:
     return Store(feeds, tuple(label for label in labels if label.product.kind == ProductKind.SAND))
 
 
+@kept_while_the_frame_stands
+def labels_offered(club: Club, takes_product: str, also: tuple[int, ...]) -> list[Label]:
+    """What a form for work of this kind may name, as :func:`greens.queries.store.labels_for` has it."""
+    return list(store.labels_for(club, takes_product, also))
+
+
 def of_step(step: ProgrammeStep, area_m2: float | None, shed: Store) -> list[ProductAmount]:
     """Each product that could bring the planned amount to this area, and how much of it."""
     if not step.amount or not area_m2:

@@ -117,6 +117,7 @@ def test_inside_a_transaction_nothing_is_remembered(cast):
 
 OF_THE_FRAME = {
     "amounts.store_of": lambda cast: amounts.store_of(cast.club),
+    "amounts.labels_offered": lambda cast: amounts.labels_offered(cast.club, "feed", ()),
     "decision.by_establishment": lambda cast: decision.by_establishment(cast.club, cast.today),
     "ladder.planned": lambda cast: ladder.planned(cast.establishment),
     "lag.versions": lambda cast: lag.versions(cast.club, [cast.establishment], cast.today),
