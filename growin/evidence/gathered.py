@@ -18,6 +18,7 @@ from growin.agronomy.facts import Evidence, GrowthFacts, HeightFacts, HeightOnDa
 from growin.models import Proposal
 from growin.queries import decision as decisions
 from growin.queries import proposal as proposals
+from growin.queries.remembered import kept_while_the_frame_stands
 
 # A check in the diary says the same as a reading: kind of entry → its detail, the measure it answers.
 SAID_BY_CHECKS = {
@@ -44,6 +45,17 @@ class Weather:
     soil_c: Mapping[date, float]
 
 
+@dataclass(frozen=True)
+class Frame:
+    """What the day's logging leaves alone: constants by green, opening days in mind and rebuilds for whose
+    opening the adviser has spoken, by rebuild, and the weather."""
+
+    in_force: Mapping[int, Settings]
+    proposed: Mapping[int, date]
+    agreed: frozenset[int]
+    air: Weather
+
+
 def gather(
     club: Club,
     establishments: Sequence[Establishment],
@@ -61,18 +73,29 @@ def gather(
     read = _by_establishment(readings.until(establishments, as_of, since))
     if since:
         _heights_joined(club, establishments, as_of, since, logged, read)
-    in_mind = proposals.standing_in(club, as_of)
-    frozen = {one.green_id: _moment(in_mind[one.pk]) for one in establishments if one.pk in in_mind}
-    in_force = constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen)
-    proposed = decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()}
-    agreed, air = gate.agreed(club, establishments, as_of), _weather(club, establishments, as_of, since)
+    around = frame_of(club, establishments, as_of, since)
     gathered = {}
     for one in establishments:
-        counted = {**(settings or in_force[one.green_id]), **(instead or {})}
-        opens = gate_of(club, one, counted, one.pk in agreed)
-        facts = _evidence(one, read[one.pk], logged[one.pk], air, counted, proposed.get(one.pk), opens)
+        counted = {**(settings or around.in_force[one.green_id]), **(instead or {})}
+        opens, day = gate_of(club, one, counted, one.pk in around.agreed), around.proposed.get(one.pk)
+        facts = _evidence(one, read[one.pk], logged[one.pk], around.air, counted, day, opens)
         gathered[one.pk] = Gathered(facts, counted)
     return gathered
+
+
+@kept_while_the_frame_stands
+def frame_of(
+    club: Club, establishments: Sequence[Establishment], as_of: date, since: date | None = None
+) -> Frame:
+    """Proposals, constants, decisions, the adviser's word and the weather; five queries."""
+    in_mind = proposals.standing_in(club, as_of)
+    frozen = {one.green_id: _moment(in_mind[one.pk]) for one in establishments if one.pk in in_mind}
+    return Frame(
+        constants.in_force_by_green(club, as_of, {one.green_id for one in establishments}, frozen),
+        decisions.proposed_days(club, as_of) | {pk: one.opening_on for pk, one in in_mind.items()},
+        frozenset(gate.agreed(club, establishments, as_of)),
+        _weather(club, establishments, as_of, since),
+    )
 
 
 def _heights_joined(club: Club, establishments, as_of: date, since: date, logged: dict, read: dict) -> None:
