@@ -129,6 +129,9 @@ unset PYTHONDONTWRITEBYTECODE  # tests start the site a hundred times; each woul
 [ ! -e $other/made-of ] || export PYTHON_OF_OTHER_PANDAS="$PWD/$other/bin/python"
 [ ! -e $fuzzer/made-of ] || export PYTHON_OF_THE_FUZZER="$PWD/$fuzzer/bin/python"
 
+# The files in which tests are marked so: to look through all the others takes longer than many of these.
+marked() { grep -rl "pytest\.mark\.$1" tests --include 'test_*.py'; }
+
 as_in_production() {
     GREENS_DEBUG=false GREENS_SITE_URL=https://greens.example.org \
         GREENS_HOSTS=greens.example.org GREENS_SECRET_KEY=$($bin/python -c 'import secrets; print(secrets.token_urlsafe(50))') \
@@ -148,14 +151,14 @@ step "no migration missing" $bin/python manage.py makemigrations --check --dry-r
 step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
 step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 \
     -m "not bench and not migrations$browser$pdf"
-step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench"
+step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench" $(marked migrations)
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
         $bin/python -m pytest -n 3 --dist worksteal -rs --only-database \
         --ignore tests/house/test_bodies.py \
         -m "not bench and not browser and not story and not pdf"
 fi
-step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench
+step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench $(marked bench)
 
 # ---- how it went ------------------------------------------------------------------------------------
 
