@@ -4,6 +4,7 @@ from collections import Counter
 from datetime import date
 
 import pytest
+from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.test import Client, override_settings
 from hypothesis import settings as examples
 
@@ -56,6 +57,15 @@ def files_in_a_temporary_folder(tmp_path_factory):
     kept.enable()
     yield
     kept.disable()
+
+
+@pytest.fixture(autouse=True, scope="session")
+def hashes_that_cost_little():
+    """The same hash with the least work; sites in processes of their own keep the dear one."""
+    with pytest.MonkeyPatch.context() as patch:
+        for cost, least in (("time_cost", 1), ("memory_cost", 8), ("parallelism", 1)):
+            patch.setattr(Argon2PasswordHasher, cost, least)
+        yield
 
 
 @pytest.fixture
