@@ -60,6 +60,15 @@ def files_in_a_temporary_folder(tmp_path_factory):
 
 
 @pytest.fixture(autouse=True, scope="session")
+def files_of_the_site_are_looked_up_when_asked_for():
+    """Every client loads the middleware anew; none has to look through all the files first."""
+    looked_up = override_settings(WHITENOISE_AUTOREFRESH=True)
+    looked_up.enable()
+    yield
+    looked_up.disable()
+
+
+@pytest.fixture(autouse=True, scope="session")
 def hashes_that_cost_little():
     """The same hash with the least work; sites in processes of their own keep the dear one."""
     with pytest.MonkeyPatch.context() as patch:
