@@ -37,6 +37,17 @@ def browser_type_launch_args(browser_type_launch_args):
     return browser_type_launch_args | {"executable_path": CHROMIUM, "args": list(QUIET)}
 
 
+#: Such a browser copies no pages for days without signal; those that do are tried in test_pocket.py.
+KEEPS_NO_COPIES = "delete window.caches; delete Navigator.prototype.serviceWorker;"
+
+
+@pytest.fixture
+def context(context: BrowserContext) -> BrowserContext:
+    """A browser as some are: after signing in, one that copies asks for the sixty pages of a phone."""
+    context.add_init_script(KEEPS_NO_COPIES)
+    return context
+
+
 @pytest.fixture
 def phone(page: Page) -> Page:
     page.set_viewport_size(PHONE)
@@ -65,6 +76,7 @@ def phones(live_server, cast, new_context, complaints):
         cast[role].person.set_password(PASSWORD)
         cast[role].person.save()
         own = new_context(viewport=PHONE, has_touch=True, is_mobile=True, base_url=live_server.url)
+        own.add_init_script(KEEPS_NO_COPIES)
         listen(own, complaints)
         page = own.new_page()
         page.goto("/sign-in/")
