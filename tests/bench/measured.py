@@ -1,5 +1,6 @@
 """What is measured: every page of a club, beside the bare page."""
 
+import functools
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
@@ -16,7 +17,7 @@ from growin.actions.programme import issue_programme
 from tests.bench import bare
 from tests.bench.history import lengthen
 from tests.cast import Cast, whole_cast
-from tests.house.addresses import addresses
+from tests.house.addresses import NO_PAGE, addresses
 from tests.rows import rows_of
 
 FIELDS_OF_A_PAGE = re.compile(rb"<select|<textarea|<input(?![^>]*hidden)")
@@ -51,7 +52,7 @@ def pages(client: Client, rows: dict, only: Collection[str] | None = None) -> li
     """Every address in a club that shows a page, or those of these names; one without rows fails where every
     door is tried."""
     named = [(name, path) for name, path in inside(rows) if only is None or name in only]
-    on_screen = [(name, path) for name, path in named if not name.endswith("_pdf")]
+    on_screen = [(name, path) for name, path in named if not path.endswith(NO_PAGE)]
     answers = [(name, path, read(client, path)) for name, path in on_screen]
     return [
         Page(name, path, as_heavy_as(client, answer.content))
@@ -69,9 +70,15 @@ def inside(rows: dict) -> list[tuple[str, str]]:
 def as_heavy_as(client: Client, content: bytes) -> str:
     """The address of the bare page with as many fields and as many bytes, never below the smallest."""
     fields = max(len(FIELDS_OF_A_PAGE.findall(content)), bare.FIELDS)
-    least, double = (len(client.get(at(rows, fields)).content) for rows in (bare.ROWS, 2 * bare.ROWS))
+    least, double = (bytes_of_bare(client, rows, fields) for rows in (bare.ROWS, 2 * bare.ROWS))
     more = (len(content) - least) * bare.ROWS // (double - least)
     return at(bare.ROWS + max(0, more), fields)
+
+
+@functools.cache
+def bytes_of_bare(client: Client, rows: int, fields: int) -> int:
+    """Many pages have as many fields; their bare page is asked for once."""
+    return len(client.get(at(rows, fields)).content)
 
 
 def at(rows: int, fields: int) -> str:

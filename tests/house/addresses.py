@@ -5,6 +5,9 @@ from dataclasses import dataclass
 
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
+#: Pictures, prints and tables to take away: nothing to read on screen, and dear to make.
+NO_PAGE = (".pdf", ".svg", ".zip", ".xlsx", ".csv")
+
 
 @dataclass(frozen=True)
 class Address:
@@ -26,6 +29,10 @@ class Address:
     def is_inside(self) -> bool:
         """Whether a member opens it by a session; programs open theirs by a token."""
         return self.is_in_a_club and not getattr(self.view, "by_token", False)
+
+    @property
+    def is_a_page(self) -> bool:
+        return not self.route.endswith(NO_PAGE)
 
     def open_to(self, members: Iterable[str], cast) -> list[str]:
         """Those of the cast who may."""

@@ -21,9 +21,7 @@ TABLES = {one._meta.db_table: one for one in apps.get_models(include_auto_create
 #: Kept for each visitor or each request, whatever was asked.
 BESIDE = {"django_session"}
 INSIDE = [one for one in addresses() if one.is_inside]
-#: Pictures, prints and tables to take away hold no form, and take long.
-NO_PAGE = (".pdf", ".svg", ".zip", ".xlsx", ".csv")
-PAGES = [one for one in INSIDE if not one.route.endswith(NO_PAGE)]
+PAGES = [one for one in INSIDE if one.is_a_page]
 #: What a form needs beside its own values before it is kept, where "3" or "10" would not do.
 WRITTEN = {
     "wishes": {"no_mail": "on"},

@@ -21,12 +21,9 @@ def furnish(cast: Cast) -> dict[str, object]:
 
 
 def opened(page: Page, url: str, rows: dict[str, object], app: str) -> Iterator[str]:
-    """Opens every page of the club, of one app, that this member may see, and says its address.
-
-    What is set as PDF is no page; setting it only to leave it out would cost seconds.
-    """
+    """Opens every page of the club, of one app, that this member may see, and says its address."""
     ours = [one for one in addresses() if one.is_in_a_club and one.view.__module__.startswith(app)]
-    for path in (one.filled(rows) for one in ours if not one.route.endswith(".pdf")):
+    for path in (one.filled(rows) for one in ours if one.is_a_page):
         answer = page.request.get(url + path)
         if answer.ok and "text/html" in answer.headers["content-type"]:
             page.goto(url + path)
