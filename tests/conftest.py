@@ -2,6 +2,7 @@
 
 from collections import Counter
 from datetime import date
+from pathlib import Path
 
 import pytest
 from django.contrib.auth.hashers import Argon2PasswordHasher
@@ -9,6 +10,7 @@ from django.test import Client, override_settings
 from hypothesis import settings as examples
 
 from tests import cast as casting
+from tests.empty_database import made_once
 
 #: The same examples in every run: a new one is found by who looks for it, not by who lands something else.
 examples.register_profile("the same", derandomize=True)
@@ -75,6 +77,12 @@ def hashes_that_cost_little():
         for cost, least in (("time_cost", 1), ("memory_cost", 8), ("parallelism", 1)):
             patch.setattr(Argon2PasswordHasher, cost, least)
         yield
+
+
+@pytest.fixture(scope="session")
+def empty_database(pytestconfig) -> Path:
+    """The file of a migrated database for sites in processes of their own; kept from run to run."""
+    return made_once(pytestconfig.cache.mkdir("empty_database"))
 
 
 @pytest.fixture

@@ -19,6 +19,7 @@ from tests.services import free_port, wait_until_heard
 ROOT = Path(__file__).resolve().parents[1]
 PATIENCE_S = 60
 PROCESSES = Path("/proc")
+DATABASE = "greens.sqlite3"
 QUEUE = """
 import django; django.setup()
 from datetime import date
@@ -46,7 +47,7 @@ class Site:
 
     @property
     def environment(self) -> dict[str, str]:
-        in_the_folder = f"sqlite:///{self.folder / 'greens.sqlite3'}"
+        in_the_folder = f"sqlite:///{self.folder / DATABASE}"
         others = {key: value for key, value in os.environ.items() if not key.startswith("GREENS_")}
         return others | {
             "GREENS_DATA_DIR": str(self.folder),
@@ -80,7 +81,7 @@ class Site:
             with psycopg.connect(self.database_url) as connection:
                 yield connection
         else:
-            file = sqlite3.connect(self.folder / "greens.sqlite3", timeout=20)
+            file = sqlite3.connect(self.folder / DATABASE, timeout=20)
             with closing(file) as connection, connection:
                 yield connection
 

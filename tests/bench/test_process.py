@@ -1,15 +1,14 @@
 """A site is up within five seconds; one web process holds at most 250 MB and does not grow."""
 
 import json
-import shutil
 from dataclasses import asdict
-from pathlib import Path
 
 import pytest
 
 from tests.bench import process, writers
 from tests.bench.gates import IN_FULL, gate
-from tests.real_site import PROCESSES, Site
+from tests.empty_database import copy_of
+from tests.real_site import DATABASE, PROCESSES, Site
 
 pytestmark = [
     pytest.mark.bench,
@@ -20,17 +19,11 @@ UP_WITHIN_S, MOST_MB, GROWS_AT_MOST = 5.0, 250, 1.03
 WRITERS, SECONDS, STARTS = (8, 30, 3) if IN_FULL else (4, 3, 1)
 
 
-@pytest.fixture(scope="module")
-def empty_site(tmp_path_factory) -> Path:
-    """A folder with a migrated database, made once."""
-    folder = tmp_path_factory.mktemp("site")
-    Site(folder).do("manage.py", "migrate", "--verbosity", "0")
-    return folder
-
-
 @pytest.fixture
-def site(empty_site, tmp_path) -> Site:
-    return Site(Path(shutil.copytree(empty_site, tmp_path / "site")))
+def site(empty_database, tmp_path) -> Site:
+    """A site with an empty database."""
+    copy_of(empty_database, tmp_path / DATABASE)
+    return Site(tmp_path)
 
 
 def test_a_site_is_up_within_five_seconds(site, capsys):

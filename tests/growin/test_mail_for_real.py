@@ -18,9 +18,10 @@ from redis import Redis
 
 from growin.agronomy.in_play import STOP_RULE
 from tests.cast import PASSWORD
+from tests.empty_database import copy_of
 from tests.growin.waiting import MEMBERS, NOTICES
 from tests.mail_server import Post, post
-from tests.real_site import PROCESSES, Site, until
+from tests.real_site import DATABASE, PROCESSES, Site, until
 from tests.services import free_port, postgresql, programs, redis
 from tests.visitor import Visitor
 
@@ -34,9 +35,10 @@ has_redis = pytest.mark.skipif(shutil.which("redis-server") is None, reason="no 
 
 
 @pytest.fixture(scope="module")
-def told_once(tmp_path_factory) -> Path:
+def told_once(empty_database, tmp_path_factory) -> Path:
     """A folder with a database in which thirty notices wait; made once, copied for every test."""
     folder = tmp_path_factory.mktemp("told")
+    copy_of(empty_database, folder / DATABASE)
     Site(folder).do("-c", TELL)
     return folder
 

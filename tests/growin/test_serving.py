@@ -14,24 +14,18 @@ import pytest
 from celery import current_app
 from redis import Redis
 
-from tests.real_site import PATIENCE_S, PROCESSES, Site, until
+from tests.empty_database import copy_of
+from tests.real_site import DATABASE, PATIENCE_S, PROCESSES, Site, until
 from tests.services import free_port, redis
 
 pytestmark = pytest.mark.skipif(not PROCESSES.is_dir(), reason="looks for processes as Linux keeps them")
 
 
-@pytest.fixture(scope="module")
-def empty_site(tmp_path_factory) -> Path:
-    """A folder with an empty database, made once."""
-    folder = tmp_path_factory.mktemp("site")
-    done = Site(folder).run("manage.py", "migrate", "--verbosity", "0")
-    assert done.returncode == 0, done.stderr
-    return folder
-
-
 @pytest.fixture
-def folder(empty_site, tmp_path) -> Path:
-    return Path(shutil.copytree(empty_site, tmp_path / "site"))
+def folder(empty_database, tmp_path) -> Path:
+    """That of a site with an empty database."""
+    copy_of(empty_database, tmp_path / DATABASE)
+    return tmp_path
 
 
 def test_the_worker_does_its_work_is_replaced_when_it_dies_and_ends_on_ctrl_c(folder):

@@ -1,8 +1,6 @@
 """Phones on a thin line to a site that is served for real, and what is done on them."""
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 from secrets import token_hex
 
@@ -10,7 +8,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.cast import PASSWORD
-from tests.real_site import Site
+from tests.empty_database import copy_of
+from tests.real_site import DATABASE, Site
 from tests.services import free_port
 from tests.thin_line import Line, line_to
 
@@ -40,12 +39,12 @@ SLIPS = "async () => (await (await import('/static/greens/js/pocket/slips.js')).
 
 
 @pytest.fixture(scope="module")
-def furnished(tmp_path_factory) -> Path:
+def furnished(empty_database, tmp_path_factory) -> Path:
     """The database of a site with the cast and a programme."""
     folder = tmp_path_factory.mktemp("pocket")
-    Site(folder).do("manage.py", "migrate", "-v", "0")
+    database = copy_of(empty_database, folder / DATABASE)
     Site(folder).do("-c", FURNISH)
-    return folder / "greens.sqlite3"
+    return database
 
 
 @pytest.fixture
@@ -90,8 +89,7 @@ def phone_of(new_context, site, line):
 
 
 def copied(database: Path, folder: Path) -> Site:
-    with closing(sqlite3.connect(database)) as old, closing(sqlite3.connect(folder / database.name)) as new:
-        old.backup(new)
+    copy_of(database, folder / DATABASE)
     return Site(folder)
 
 
