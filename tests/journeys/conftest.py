@@ -9,7 +9,7 @@ from django.test import Client
 from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.cast import PASSWORD
-from tests.journeys.pocket import furnished, line, own_site, phone_of, served, site  # noqa: F401
+from tests.journeys.pocket import KEEPS_NO_COPIES, furnished, line, own_site, phone_of, served, site  # noqa: F401
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser's loop runs in the test's own thread
 expect.set_options(timeout=20_000)  # a loaded machine is slow, not wrong
@@ -35,10 +35,6 @@ def browser_type_launch_args(browser_type_launch_args):
     if CHROMIUM is None:
         pytest.skip("no chromium on this machine")
     return browser_type_launch_args | {"executable_path": CHROMIUM, "args": list(QUIET)}
-
-
-#: Such a browser copies no pages for days without signal; those that do are tried in test_pocket.py.
-KEEPS_NO_COPIES = "delete window.caches; delete Navigator.prototype.serviceWorker;"
 
 
 @pytest.fixture

@@ -31,6 +31,8 @@ CLUB = "/clubs/marram-links"
 CUT = f"{CLUB}/diary/log/cut/"
 ENTRIES = "SELECT count(*) FROM greens_entry"
 LOGGED = ("greens_entrygreen", "greens_entry", "greens_arrival", "growin_stepanswer", "django_session")
+#: Such a browser copies no pages for days without signal; those that do are tried in test_pocket.py.
+KEEPS_NO_COPIES = "delete window.caches; delete Navigator.prototype.serviceWorker;"
 HAS_COPIES = """async () => {
   const has = () => localStorage.getItem("pocket copies of") && navigator.serviceWorker.controller;
   while (!has()) await new Promise((done) => { setTimeout(done, 100); });
@@ -77,12 +79,15 @@ def line(served) -> Line:
 
 @pytest.fixture
 def phone_of(new_context, site, line):
-    """``phone_of("staff")``: signed in, with its copies, on the page of the day."""
+    """``phone_of("staff")``: signed in, with its copies unless it keeps none, on the page of the day."""
 
-    def taken(role: str = "staff") -> Page:
+    def taken(role: str = "staff", *, keeps_copies: bool = True) -> Page:
         page = new_context(viewport=PHONE, has_touch=True, is_mobile=True, base_url=line.address).new_page()
+        if not keeps_copies:
+            page.add_init_script(KEEPS_NO_COPIES)
         sign_in(page, role)
-        page.evaluate(HAS_COPIES)
+        if keeps_copies:
+            page.evaluate(HAS_COPIES)
         return page
 
     return taken

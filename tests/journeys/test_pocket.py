@@ -211,7 +211,7 @@ SEND = """async ([count, number]) => {
 
 
 def test_sixteen_at_once_are_one_entry_and_sixteen_times_the_same_answer(site, phone_of):
-    page = phone_of()
+    page = phone_of(keeps_copies=False)
     page.goto(CUT)
     answers = page.evaluate(SEND, [16, str(uuid4())])
     assert {answer["state"] for answer in answers} == {"kept"}
@@ -264,7 +264,7 @@ COSTS = """async (count) => {
 
 
 def test_a_full_pocket_costs_little_more_than_as_many_forms_sent_at_once(site, phone_of, capsys):
-    page = phone_of()
+    page = phone_of(keeps_copies=False)
     page.goto(CUT + "?green=1")
     cost = page.evaluate(COSTS, FULL)
     times = cost["queued"] / cost["plain"]
