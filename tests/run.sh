@@ -138,6 +138,10 @@ as_in_production() {
         "$@"
 }
 
+# Tests share the cores; sums of a few hundred rows are slower when each of them takes all.
+alone() { env -u OPENBLAS_NUM_THREADS "$@"; }
+export OPENBLAS_NUM_THREADS=1
+
 # ---- what must hold ---------------------------------------------------------------------------------
 
 browser="" ; has_chromium || browser=" and not browser"
@@ -158,7 +162,7 @@ if has_postgresql; then
         --ignore tests/house/test_bodies.py \
         -m "not bench and not browser and not story and not pdf"
 fi
-step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench $(marked bench)
+step "speed of pages" alone $bin/python -m pytest --nomigrations -rs -m bench $(marked bench)
 
 # ---- how it went ------------------------------------------------------------------------------------
 
