@@ -78,6 +78,12 @@ def _worth_of_year(normals_c: tuple[float, ...], spread_c: float, clock: DayCloc
     return tuple(clock.expected(np.array(smooth_year(normals_c)), spread_c).tolist())
 
 
+@lru_cache(maxsize=8192)
+def _worth_of_mean(mean_c: float, clock: DayClock) -> float:
+    """Sums from one first day to many last ones ask for the same days again and again."""
+    return float(clock.worth(mean_c))
+
+
 #: By month and day, in a year of 365.
 _OF_CURVE = {(one.month, one.day): n for n in range(365) for one in [date(2001, 1, 1) + n * _DAY]} | {
     (2, 29): 58
@@ -155,7 +161,7 @@ class Climate:
         measured = self.daily.get(day)
         if measured is None:
             return _worth_of_year(self.normals_c, self.spread_c, clock)[day_of_curve(day)]
-        return float(clock.worth(measured))
+        return _worth_of_mean(measured, clock)
 
     def sum_between(self, clock: DayClock, start: date, end: date) -> float:
         """Sum of a clock over the days from ``start`` up to, not including, ``end``."""
