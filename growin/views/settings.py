@@ -1,6 +1,7 @@
 """The constants of the trade as the club has them, and changing one."""
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 
 from greens.access import Right, door
@@ -13,6 +14,8 @@ from growin.queries import proposal as proposals
 from growin.queries import setting as queries
 from growin.queries.threshold import is_looser, words_of
 
+OWN_SHOWN = 10
+
 
 @door(Right.READ)
 def settings(request, here):
@@ -22,8 +25,9 @@ def settings(request, here):
 
 @door(Right.READ, key=("default", constants.default))
 def setting(request, here, default):
-    shown = {"default": default, "words": words_of(default), "rows": constants.of_key(here.club, default.key)}
-    shown["frozen"] = frozen(here)
+    pages = Paginator(constants.of_key(here.club, default.key), OWN_SHOWN)
+    shown = {"default": default, "words": words_of(default), "frozen": frozen(here)}
+    shown["page"] = pages.get_page(request.GET.get("page"))
     return render(request, "growin/settings/page.html", shown)
 
 
