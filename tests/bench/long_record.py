@@ -31,7 +31,7 @@ PICTURES = (
 #: What lays the last years side by side: after one season there is nothing to lay there yet, so these stand
 #: beside a club of as many seasons as they show.
 OF_SEVERAL_YEARS = frozenset({
-    "years", "years_picture", "trend_picture", "season_picture", "season_report", "season_reports",
+    "years", "years_picture", "trend_picture", "season_picture", "strip", "season_report", "season_reports",
     "season_report_pdf", "season_reports_pdf",
 })  # fmt: skip
 #: How often what seems dear in a check is visited again: single visits to a few milliseconds' work swing.
