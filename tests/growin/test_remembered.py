@@ -4,6 +4,7 @@ import re
 from decimal import Decimal
 
 import pytest
+from django.core.cache import caches
 from django.db import connection, transaction
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
@@ -11,6 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from greens.actions import advice, area, build, day_state, diary, notice, readings, setting, weather
 from greens.actions.trail import DAILY
 from greens.choices import AreaMethod, DayStateKind, LayerKind
+from greens.config.memory import shared_through
 from greens.models import Club, Label, Membership, Notice, TrailLine
 from growin.actions import answer, programme
 from growin.evidence import gathered
@@ -21,6 +23,7 @@ from growin.queries.remembered import remembered
 from tests import rows
 from tests.cast import whole_cast
 from tests.entries import at, label, logged
+from tests.services import free_port, redis
 
 pytestmark = pytest.mark.django_db(transaction=True)
 WHO_THE_VISITOR_IS_AND_WAS_TOLD = 4
@@ -47,6 +50,19 @@ def visits(cast):
 
 def test_a_page_seen_again_asks_nothing_more_of_the_record(cast, visits):
     assert (visits("today") > 10, visits("today")) == (True, 0)
+
+
+def test_with_a_redis_all_web_processes_know_it(visits, settings):
+    with redis() as url:
+        settings.CACHES = {"default": shared_through(url)}
+        assert (visits("today") > 10, visits("today")) == (True, 0)
+        caches["default"] = caches.create_connection("default")  # as another process has it
+        assert visits("today") == 0
+
+
+def test_while_redis_is_away_pages_ask_the_record_each_time(visits, settings):
+    settings.CACHES = {"default": shared_through(f"redis://127.0.0.1:{free_port()}/0")}
+    assert [visits("today") > 10 for _ in range(2)] == [True, True]
 
 
 def test_a_change_of_one_club_leaves_what_is_known_of_another(cast, visits):
