@@ -72,6 +72,7 @@ def test_a_set_of_figures_says_mean_interval_and_what_settles_it(at, cast):
     """3, 5 and 7: mean 5, spread 2; 90 % interval 5 ∓ 2.920 × 2/√3, t of 2 degrees as NIST prints it."""
     page = at("take_reading", cast.green.pk, "rooting_depth")
     keypad = page.get_by_role("group", name="Keypad")
+    expect(keypad).to_contain_text("none taken yet; 4 of 5 wanted")
     taps = 1 + typed(page, "3", "5", "7")
     expect(keypad).to_contain_text("Mean 5 mm, spread 2 mm, likely 1.6 to 8.4 mm.")
     expect(keypad).to_contain_text("0 of 3 so far; 4 of 5 wanted: not met.")

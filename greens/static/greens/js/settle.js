@@ -58,13 +58,15 @@ export function judge(rule, values, tables) {
 }
 
 const MET = "met", NOT_MET = "not met", NOT_KNOWN = "not known";
+// "3 of 4 so far"; of an empty set that nothing is taken yet.
+const soFar = (values, told) => (values.length ? `${told} so far` : "none taken yet");
 const short = (rule, values) => Math.max(0, rule.of - values.length);
 
 function byCount(rule, values) {
   const passed = values.filter((one) => (rule.at_least === null ? one : one >= rule.at_least)).length;
   const taken = Math.max(values.length, rule.of);
   const needed = Math.ceil((rule.wanted * taken) / rule.of - HAIR);
-  const said = `${passed} of ${values.length} so far; ${needed} of ${taken} wanted`;
+  const said = `${soFar(values, `${passed} of ${values.length}`)}; ${needed} of ${taken} wanted`;
   if (passed >= needed) return { state: MET, said, more: 0 };
   if (passed + short(rule, values) < needed) return { state: NOT_MET, said, more: 0 };
   return { state: NOT_KNOWN, said, more: short(rule, values) };
@@ -72,7 +74,8 @@ function byCount(rule, values) {
 
 function byLargest(rule, values) {
   const over = values.filter((one) => one > rule.limit).length;
-  const said = `${over || "none"} of ${values.length} over the limit so far; none in ${rule.of} wanted`;
+  const told = `${over || "none"} of ${values.length} over the limit`;
+  const said = `${soFar(values, told)}; none in ${rule.of} wanted`;
   if (over) return { state: NOT_MET, said, more: 0 };
   const more = short(rule, values);
   return { state: more ? NOT_KNOWN : MET, said, more };
@@ -80,14 +83,15 @@ function byLargest(rule, values) {
 
 function byAnswers(rule, values) {
   const wrong = values.filter((one) => one !== rule.wanted).length;
-  const said = `${values.length - wrong} of ${values.length} so far; ${rule.of} of ${rule.of} wanted`;
+  const told = `${values.length - wrong} of ${values.length}`;
+  const said = `${soFar(values, told)}; ${rule.of} of ${rule.of} wanted`;
   if (wrong) return { state: NOT_MET, said, more: 0 };
   const more = short(rule, values);
   return { state: more ? NOT_KNOWN : MET, said, more };
 }
 
 function byRange(rule, values, tables) {
-  const said = `${values.length} so far; ${rule.of} wanted`;
+  const said = `${soFar(values, values.length)}; ${rule.of} wanted`;
   if (values.length < rule.of) return { state: NOT_KNOWN, said, more: short(rule, values) };
   const table = tables[rule.confidence];
   const centre = mean(values);
@@ -111,7 +115,7 @@ function morePoints(hits, points, { lower, z }) {
 
 function byBound(rule, values) {
   const [hits, points] = counts(values);
-  const said = `${values.length} so far; ${rule.of} wanted`;
+  const said = `${soFar(values, values.length)}; ${rule.of} wanted`;
   if (!points) return { state: NOT_KNOWN, said, more: rule.of };
   const full = Math.max(points, rule.of * rule.points);
   const needed = Math.ceil(Number(((rule.share * full) / 100).toFixed(9)));
@@ -125,7 +129,7 @@ function byBound(rule, values) {
 
 function byShowing(rule, values) {
   const more = short(rule, values);
-  return { state: more ? NOT_KNOWN : MET, said: `${values.length} so far; ${rule.of} wanted`, more };
+  return { state: more ? NOT_KNOWN : MET, said: `${soFar(values, values.length)}; ${rule.of} wanted`, more };
 }
 
 const JUDGES = {
