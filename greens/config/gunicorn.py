@@ -4,6 +4,8 @@ WEB_CONCURRENCY says how many processes (gunicorn's own variable). No line for e
 written: it would hold secrets of addresses.
 """
 
+import gc
+
 from django.urls import get_resolver
 
 from greens.config.env import env
@@ -28,3 +30,10 @@ def on_starting(server) -> None:
     """Its own lines about what broke hold no secret of an address either; every page is read in."""
     server.log.error_log.addFilter(SecretsLeftOut())
     list(get_resolver().url_patterns)
+
+
+def when_ready(server) -> None:
+    """What was read in before the fork is for good: never gone through for garbage, and shared by all. A page
+    makes thousands of things that go with it; garbage is looked for less often than after every 700."""
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
