@@ -8,9 +8,9 @@
 set -u
 cd "$(dirname "$0")/.."
 
-failed="" left_out="" timings=""
+failed="" left_out="" timings="" beside=""
 made=$(mktemp -d)
-trap 'rm -rf "$made"' EXIT
+trap '[ -z "$beside" ] || kill "$beside" 2>/dev/null; rm -rf "$made"' EXIT
 trap 'exit 130' INT TERM
 
 say() { printf '\n== %s\n' "$*"; }
@@ -29,6 +29,25 @@ step() {
   $name"; fi
     timings="$timings
   $(printf '%4d s  %-6s  %s' "$(($(date +%s) - began))" "$outcome" "$name")"
+}
+
+# Steps for a core that those after them leave idle: what they say is kept until they are caught up with.
+begin_beside() {
+    (
+        failed="" timings=""
+        "$@"
+        printf '%s' "$timings" >"$made/beside.timings"
+        printf '%s' "$failed" >"$made/beside.failed"
+    ) >"$made/beside.log" 2>&1 &
+    beside=$!
+}
+
+catch_up() {
+    wait "$beside" || failed="$failed
+  the steps beside others"
+    beside=""
+    cat "$made/beside.log"
+    timings="$timings$(cat "$made/beside.timings")" failed="$failed$(cat "$made/beside.failed")"
 }
 
 give_up() {
@@ -139,7 +158,6 @@ as_in_production() {
 }
 
 # Tests share the cores; sums of a few hundred rows are slower when each of them takes all.
-alone() { env -u OPENBLAS_NUM_THREADS "$@"; }
 export OPENBLAS_NUM_THREADS=1
 
 # ---- what must hold ---------------------------------------------------------------------------------
@@ -147,22 +165,27 @@ export OPENBLAS_NUM_THREADS=1
 browser="" ; has_chromium || browser=" and not browser"
 pdf="" ; has_pango || pdf=" and not pdf"
 
+on_one_core() {
+    step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
+    step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
+    step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench" $(marked migrations)
+}
+
 step "lint" $bin/ruff check .
 step "format" $bin/ruff format --check .
 step "lint of templates" $bin/djlint --quiet --lint templates
 step "import contracts" $bin/lint-imports
-step "no migration missing" $bin/python manage.py makemigrations --check --dry-run
-step "ready for production" as_in_production $bin/python manage.py check --deploy --fail-level WARNING
 step "all tests, on SQLite" $bin/python -m pytest --nomigrations -n 3 --dist worksteal -rs --durations 5 \
     -m "not bench and not migrations$browser$pdf"
-step "tables made by migrations" $bin/python -m pytest -rs -m "migrations and not bench" $(marked migrations)
 if has_postgresql; then
     step "database tests, on PostgreSQL" $bin/python -m tests.services \
         $bin/python -m pytest -n 3 --dist worksteal -rs --only-database \
         --ignore tests/house/test_bodies.py \
         -m "not bench and not browser and not story and not pdf"
 fi
-step "speed of pages" alone $bin/python -m pytest --nomigrations -rs -m bench $(marked bench)
+begin_beside on_one_core
+step "speed of pages" $bin/python -m pytest --nomigrations -rs -m bench $(marked bench)
+catch_up
 
 # ---- how it went ------------------------------------------------------------------------------------
 

@@ -1,6 +1,6 @@
 """What in and out cost: a diary brought in beside its bare insert, a workbook beside its bare reading, and
 the memory of a fair copy of 18 greens and 20 seasons. ``BENCH_BOOK_ROWS=100000 pytest -m bench
-tests/bench/test_books.py`` brings in 100,000 rows instead of 10,000.
+tests/bench/test_books.py`` brings in 100,000 rows instead of 5,000.
 
 The diary has every kind of row that a season has; bare is ``pandas.read_csv`` and one bulk insert of as many
 entries. Times are the processor's own, so that a busy machine disturbs both alike.
@@ -31,8 +31,8 @@ from tests import books as made
 from tests.cast import Cast
 from tests.house.sources import ROOT
 
-ROWS = int(os.environ.get("BENCH_BOOK_ROWS", 10_000))
-ROWS_OF_A_WORKBOOK, ROUNDS = 3_000, 4
+ROWS = int(os.environ.get("BENCH_BOOK_ROWS", 5_000))
+ROWS_OF_A_WORKBOOK, ROUNDS = 3_000, 2
 #: 18 greens, 20 seasons, 250 works on each green in a season.
 TWENTY_SEASONS = 18 * 20 * 250
 MEGABYTE = 1_000_000
@@ -129,11 +129,12 @@ def grow_to(count: int) -> None:
             copy(model, {name: turn * highest[other] for name, other in ids.items()}, highest[model])
 
 
-def copy(model, shifts: dict[str, int], upto: int) -> None:
-    """The first rows of a table once more, their ids shifted; a sender's own id is drawn anew."""
+def copy(model, shifts: dict[str, int], upto: int, **other: str) -> None:
+    """The first rows of a table once more, their ids shifted, and what is ``other`` in them in the words of
+    the database; a sender's own id is drawn anew."""
     columns = [field.column for field in model._meta.concrete_fields]
     said = {name: f'"{name}" + {shift}' for name, shift in shifts.items()}
-    said["client_id"] = "lower(hex(randomblob(16)))"
+    said |= {"client_id": "lower(hex(randomblob(16)))", **other}
     values = ", ".join(said.get(name, f'"{name}"') for name in columns)
     names, into = ", ".join(f'"{name}"' for name in columns), model._meta.db_table
     with connection.cursor() as cursor:

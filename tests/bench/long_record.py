@@ -6,6 +6,7 @@ visited right after the club's record changed, and again.
 """
 
 import json
+from collections.abc import Collection
 from dataclasses import asdict, dataclass
 from math import inf
 from time import process_time
@@ -34,8 +35,9 @@ OF_SEVERAL_YEARS = frozenset({
     "years", "years_picture", "trend_picture", "season_picture", "strip", "season_report", "season_reports",
     "season_report_pdf", "season_reports_pdf",
 })  # fmt: skip
-#: How often what seems dear in a check is visited again: single visits to a few milliseconds' work swing.
-AGAIN = 5
+#: How often, and how many visits at a time, what seems dear is visited again while it does: single visits to
+#: a few milliseconds' work swing.
+AGAIN, AT_A_TIME = 5, 2
 #: What is known to miss the target after twenty seasons, and above which ratio it may not rise.
 KNOWN: dict[str, float] = {}
 
@@ -73,12 +75,13 @@ class Compared:
         return max(self.ratio_changed, self.ratio_again)
 
 
-def side(seasons: int, greens: int, with_pictures: bool) -> Side:
+def side(seasons: int, greens: int, with_pictures: bool, only: Collection[str] | None = None) -> Side:
+    """A club with every page that it has, or those of these names."""
     made, rows = long_club(seasons, greens)
     client = Client(raise_request_exception=False)
     client.force_login(made.head.person)
     found = Side(made.club, client, {}, {})
-    for name, path in inside(rows):
+    for name, path in inside(rows, only):
         if name not in WHOLE_RECORD and (with_pictures or name not in PICTURES):
             with CaptureQueriesContext(connection) as seen:
                 answer = read(client, path)
@@ -94,9 +97,9 @@ def compared(short: Side, several: Side, long: Side, rounds: int, most: float) -
     both = {name: (beside[name], long) for name in short.pages if name in long.pages}
     found = {name: Compared(tuple(side.queries[name] for side in sides)) for name, sides in both.items()}
     visit(found, both, rounds)
-    for _ in range(2):
+    for _ in range(AGAIN):
         dear = {name: one for name, one in found.items() if is_dear(name, one, most)}
-        visit(dear, both, AGAIN)
+        visit(dear, both, AT_A_TIME)
     return found
 
 

@@ -26,11 +26,13 @@ SEASON_DAYS = 150
 
 @dataclass(frozen=True)
 class Page:
-    """A page of the site, and the bare page of its weight."""
+    """A page of the site, the bare page of its weight, and the queries where nothing was worked out before:
+    what it asks at most."""
 
     name: str
     path: str
     bare_path: str
+    queries: int
 
 
 def club_with_a_season(days: int = SEASON_DAYS) -> tuple[Cast, dict]:
@@ -51,20 +53,19 @@ def signed_in(cast: Cast, role: str = "head") -> Client:
 def pages(client: Client, rows: dict, only: Collection[str] | None = None) -> list[Page]:
     """Every address in a club that shows a page, or those of these names; one without rows fails where every
     door is tried."""
-    named = [(name, path) for name, path in inside(rows) if only is None or name in only]
-    on_screen = [(name, path) for name, path in named if not path.endswith(NO_PAGE)]
-    answers = [(name, path, read(client, path)) for name, path in on_screen]
+    on_screen = [(name, path) for name, path in inside(rows, only) if not path.endswith(NO_PAGE)]
+    answers = [(name, path, *first_visit(client, path)) for name, path in on_screen]
     return [
-        Page(name, path, as_heavy_as(client, answer.content))
-        for name, path, answer in answers
+        Page(name, path, as_heavy_as(client, answer.content), queries)
+        for name, path, answer, queries in answers
         if shows_a_page(answer)
     ]
 
 
-def inside(rows: dict) -> list[tuple[str, str]]:
-    """Name and place of every address in a club for which there are rows."""
+def inside(rows: dict, only: Collection[str] | None = None) -> list[tuple[str, str]]:
+    """Name and place of every address in a club for which there are rows, or of those of these names."""
     there = [one for one in addresses() if one.is_in_a_club and one.words <= set(rows)]
-    return [(str(one), one.filled(rows)) for one in there]
+    return [(str(one), one.filled(rows)) for one in there if only is None or str(one) in only]
 
 
 def as_heavy_as(client: Client, content: bytes) -> str:
@@ -92,16 +93,16 @@ def read(client: Client, path: str):
     return answer
 
 
-def shows_a_page(answer) -> bool:
-    return answer.status_code == 200 and answer.headers["Content-Type"].startswith("text/html")
-
-
-def query_count(club: Club, client: Client, page: Page) -> int:
-    """Queries of the page where nothing was worked out before: what it asks at most."""
+def first_visit(client: Client, path: str):
+    """The answer where nothing was worked out before, and how many queries it took."""
     cache.clear()
     with CaptureQueriesContext(connection) as seen:
-        read(client, page.path)
-    return len(seen)
+        answer = read(client, path)
+    return answer, len(seen)
+
+
+def shows_a_page(answer) -> bool:
+    return answer.status_code == 200 and answer.headers["Content-Type"].startswith("text/html")
 
 
 def milliseconds(client: Client, path: str) -> float:

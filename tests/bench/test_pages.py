@@ -5,8 +5,8 @@ import pytest
 from greens.models import Label
 from tests.bench.gates import gate
 from tests.bench.history import lengthen
-from tests.bench.measured import club_with_a_season, costs, pages, query_count, signed_in
-from tests.bench.pages import ROUNDS, as_json, table
+from tests.bench.measured import club_with_a_season, costs, pages, signed_in
+from tests.bench.pages import AGAIN, ROUNDS, as_json, table
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db(transaction=True)]
 AT_MOST = 2.0
@@ -45,8 +45,8 @@ def test_a_page_costs_at_most_two_bare_pages(today, with_the_bare_page, capsys):
     client = signed_in(cast)
     shown = pages(client, rows)
     found = costs(cast.club, client, shown, ROUNDS)
-    found |= costs(cast.club, client, [page for page in shown if is_dear(page.name, found)], 3 * ROUNDS)
-    queries = {page.name: query_count(cast.club, client, page) for page in shown}
+    found |= costs(cast.club, client, [page for page in shown if is_dear(page.name, found)], AGAIN)
+    queries = {page.name: page.queries for page in shown}
     with capsys.disabled():
         print(f"\n{table(found, queries)}\n{as_json(found, queries)}")
     dear = {name: (cost.ratio, cost.ratio_changed) for name, cost in found.items() if is_dear(name, found)}
@@ -56,10 +56,9 @@ def test_a_page_costs_at_most_two_bare_pages(today, with_the_bare_page, capsys):
 def test_queries_of_a_page_do_not_grow_with_the_history(today, with_the_bare_page):
     cast, rows = club_with_a_season(days=24)
     client = signed_in(cast)
-    shown = pages(client, rows)
-    before = {page.name: query_count(cast.club, client, page) for page in shown}
+    before = {page.name: page.queries for page in pages(client, rows)}
     label = Label.objects.get(pk=rows["label_id"])
     lengthen(cast.head, cast.establishment, label, cast.today, days=240)
-    after = {page.name: query_count(cast.club, client, page) for page in shown}
+    after = {page.name: page.queries for page in pages(client, rows)}
     grown = {name: (before[name], after[name]) for name in before if after[name] > before[name]}
     assert grown == {}
