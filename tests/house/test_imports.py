@@ -4,6 +4,7 @@ import ast
 import subprocess
 import sys
 import tomllib
+from collections.abc import Iterator
 
 from tests.house.sources import ROOT, python_files, shown, tree
 
@@ -64,10 +65,18 @@ def imported(path) -> set[str]:
 
 
 def imported_in(node: ast.AST) -> set[str]:
-    nodes = list(ast.walk(node))
+    nodes = list(statements(node))
     names = [alias.name for one in nodes if isinstance(one, ast.Import) for alias in one.names]
     names += [one.module or "." for one in nodes if isinstance(one, ast.ImportFrom)]
     return {name.split(".")[0] for name in names}
+
+
+def statements(node: ast.AST) -> Iterator[ast.AST]:
+    """Everything inside it that may hold statements; expressions, which are most of a file, hold none."""
+    for child in ast.iter_child_nodes(node):
+        if not isinstance(child, ast.expr):
+            yield child
+            yield from statements(child)
 
 
 def test_the_ground_floor_stands_on_numpy_and_pandas_alone():
@@ -98,8 +107,17 @@ def test_only_the_command_line_of_the_ground_floor_reads_files():
 
 def inner_imports(path) -> set[str]:
     """What a file imports inside its functions."""
-    functions = (n for n in ast.walk(tree(path)) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef))
+    functions = outermost_functions(tree(path))
     return set().union(*(imported_in(function) for function in functions))
+
+
+def outermost_functions(node: ast.AST) -> Iterator[ast.AST]:
+    """Functions that stand in no other, and methods; each holds those inside it."""
+    for child in ast.iter_child_nodes(node):
+        if isinstance(child, ast.FunctionDef | ast.AsyncFunctionDef):
+            yield child
+        elif not isinstance(child, ast.expr):
+            yield from outermost_functions(child)
 
 
 def test_only_heavy_libraries_are_imported_inside_a_function():
