@@ -14,7 +14,7 @@ from growin.forms.decision import CloseSheet, DecisionSheet
 from growin.queries import decision as queries
 from growin.queries import proposal as proposals
 
-SHOWN = 12
+SHOWN = 8
 ONE = ("decision", queries.one)
 
 
