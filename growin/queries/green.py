@@ -14,7 +14,7 @@ from growin.queries.decision import PlayState, play_state, play_states
 from growin.queries.recheck import rechecks
 from growin.queries.remembered import kept_while_unchanged
 from growin.queries.standing import Standing
-from growin.queries.story import Had, Story, had, story_of
+from growin.queries.story import Had, Story, StoryTable, had, story_of
 
 SEASON = timedelta(days=365)
 STEPS_SHOWN, ENTRIES_SHOWN = 5, 5
@@ -93,3 +93,12 @@ def story(green: Green, on: date) -> Story | None:
     """What the strip of a green draws; none before it has been rebuilt."""
     rebuilt = greens.current_establishment(green)
     return story_of(rebuilt, on) if rebuilt else None
+
+
+@kept_while_unchanged
+def story_table(green: Green, on: date) -> StoryTable | None:
+    """The same month by month; none without a day to tell of."""
+    told = story(green, on)
+    if told is None or not told.days:
+        return None
+    return StoryTable(told.days[0].on, tuple(told.marks), tuple(told.months))

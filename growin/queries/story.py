@@ -57,6 +57,15 @@ class StoryMonth:
     counts: tuple[int, ...]
 
 
+@dataclass(frozen=True)
+class StoryTable:
+    """The story as its table says it: since when, the kinds of mark, month by month."""
+
+    since: date
+    kinds: tuple[str, ...]
+    months: tuple[StoryMonth, ...]
+
+
 def climate_of(club, *spans: Span) -> climates.Climate | None:
     """Normals of a club and its measured days in some spans; none without normals."""
     normals = weather.normals_c(club)

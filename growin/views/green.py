@@ -19,7 +19,7 @@ def greens(request, here):
 def green(request, here, green):
     on = here.club.local_today()
     page = queries.page_of(green, on)
-    shown = {"green": green, "on": on, "page": page, "story": queries.story(green, on)}
+    shown = {"green": green, "on": on, "page": page, "story": queries.story_table(green, on)}
     if page and page.days_down is not None and not page.glance.is_in_play:
         shown["expected"] = expected(page.glance.verdict, page.establishment)
     return render(request, "growin/green/page.html", shown)
