@@ -7,7 +7,7 @@ from django import forms
 from django.forms import BaseFormSet, formset_factory
 
 from greens import units
-from greens.forms.sheet import QuantityField, ReadOnce, Sheet
+from greens.forms.sheet import QuantityField, Sheet
 from greens.models import Club, Entry, Label
 from greens.queries import store
 from growin.agronomy import amounts
@@ -48,7 +48,7 @@ class LabelSelect(forms.Select):
 
 
 class LabelField(forms.ModelChoiceField):
-    widget, iterator = LabelSelect, ReadOnce
+    widget = LabelSelect
 
     def label_from_instance(self, label: Label) -> str:
         words = f" ({label.short_words})" if label.short_words else ""

@@ -92,31 +92,27 @@ def coming(made: Iterable[Decision], on: date) -> Decision | None:
 
 def play_state(establishment: Establishment, on: date) -> PlayState:
     """How one green stands on a day; three queries."""
-    made = by_establishment(establishment.green.club, on).get(establishment.pk, [])
+    made = of_rebuild(establishment, on)
     return stands(made, day_states.of_green_on(establishment.green, on), on)
+
+
+def of_rebuild(establishment: Establishment, on: date) -> list[Decision]:
+    """The decisions that tell how one establishment stands on a day."""
+    return by_establishment(establishment.green.club, on).get(establishment.pk, [])
 
 
 @kept_while_the_frame_stands
 def by_establishment(club: Club, on: date) -> dict[int, list[Decision]]:
-    """The decisions that tell how each establishment stands on a day, by its id; two queries."""
-    made = Decision.objects.filter(establishment__green__club=club)
-    return _by_rebuild(that_tell(of_club(club), made, on))
-
-
-def of_rebuild(establishment: Establishment, on: date) -> list[Decision]:
-    """The same of one establishment; two queries."""
-    return that_tell(of(establishment), Decision.objects.filter(establishment=establishment), on)
-
-
-def that_tell(rows: QuerySet[Decision], made: QuerySet[Decision], on: date) -> list[Decision]:
-    """Of any number of decisions those that :func:`in_force`, :func:`open_since` and :func:`coming` go by.
+    """Of any number of decisions those that :func:`in_force`, :func:`open_since` and :func:`coming` go by, by
+    the establishment's id; two queries.
 
     On each rebuild that is the one made last, the last whose day has come, and the one that opened the
     green after it was last closed. All are looked through by a few figures of each, these are read whole.
     """
-    looked_through = made.order_by().values_list("pk", "establishment_id", "pattern", "from_day", named=True)
+    made = Decision.objects.filter(establishment__green__club=club).order_by()
+    looked_through = made.values_list("pk", "establishment_id", "pattern", "from_day", named=True)
     told = {pk for few in _by_rebuild(looked_through).values() for pk in _telling(few, on)}
-    return list(rows.filter(pk__in=told).defer("evidence")) if told else []
+    return _by_rebuild(of_club(club).filter(pk__in=told).defer("evidence")) if told else {}
 
 
 def _telling(made: list, on: date) -> Iterator[int]:

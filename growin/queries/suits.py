@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from django.db.models import Exists, OuterRef, Prefetch
 
-from greens.choices import LayerKind
+from greens.choices import LayerKind, ProductKind
 from greens.models import EntryProduct, Establishment, Green, Label, Layer, Material
 from greens.queries.build import laboratory
 from growin.agronomy.layering import fits_rootzone
@@ -51,7 +51,10 @@ def limes_of(rebuild: Establishment) -> list[tuple[str, float]]:
     of_it = OuterRef("pk")
     built = Layer.objects.filter(establishment=rebuild, kind=LayerKind.ROOTZONE, material=of_it)
     dressed = EntryProduct.objects.filter(
-        label__product__material=of_it, entry__taken_back_at=None, entry__lines__establishment=rebuild
+        label__product__kind=ProductKind.SAND,
+        label__product__material=of_it,
+        entry__taken_back_at=None,
+        entry__lines__establishment=rebuild,
     )
     tested = rebuild.green.club.materials.filter(carbonate_percent__isnull=False)
     used = tested.filter(Exists(built) | Exists(dressed))

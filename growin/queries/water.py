@@ -235,9 +235,9 @@ def _used_by_green(
 ) -> dict[int, dict[date, float]]:
     """Water that turf with all it wants used on each day whose weather tells, mm, by the green's id; reckoned
     once for all greens with the same constants."""
-    alike = {tuple(sorted(one.items())): one for one in constants.values()}
-    used = {said: _used(days, one, place) for said, one in alike.items()}
-    return {green: used[tuple(sorted(one.items()))] for green, one in constants.items()}
+    said = {green: tuple(sorted(one.items())) for green, one in constants.items()}
+    used = {one: _used(days, dict(one), place) for one in set(said.values())}
+    return {green: used[one] for green, one in said.items()}
 
 
 def _used(

@@ -13,6 +13,12 @@ from tests.journeys.looked_at import barred, misfits, missing_pictures
 STRANGERS = ["sign_in", "ask_reset", "front"]
 
 
+@pytest.fixture
+def context(new_context):
+    """A browser that keeps copies: what the worker complains of on any page is heard too."""
+    return new_context()
+
+
 def faults(page) -> list:
     page.set_viewport_size(DESK)
     found = misfits(page)
